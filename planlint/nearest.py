@@ -1,0 +1,17 @@
+"""The nearest right word to a wrong one, for every message that proposes one."""
+
+from collections.abc import Iterable
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """The known word that a typing slip most likely meant, or None if nothing is near."""
+    from difflib import get_close_matches  # only a plan with an error pays for it
+
+    found = get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)
+    return found[0] if found else None
+
+
+def proposal(word: str, known: Iterable[str]) -> str:
+    """A sentence that proposes the nearest word, or nothing."""
+    meant = nearest(word, known)
+    return f" Did you mean '{meant}'?" if meant and meant != word else ""

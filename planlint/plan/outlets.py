@@ -1,0 +1,199 @@
+"""What the circuits feed and the boxes they end in."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from planlint.plan.elements import Element, Stated
+from planlint.plan.types import CONDUCTORS, COUNT, DIMENSIONS, YES_NO, choice, list_of, reference
+from planlint.quantities import Current, Length, Percent, Power, Voltage, Volume
+
+if TYPE_CHECKING:
+    from planlint.plan.routes import Raceway
+    from planlint.plan.runs import Circuit
+    from planlint.plan.site import Building, Place
+
+
+class Receptacles(Element, kind="receptacles", topic="receptacles"):
+    """Receptacles of one sort, in one place, on one circuit."""
+
+    at: Stated[Place] = Stated(reference("place"), "the room or spot", first=True, example="kitchen")
+    circuit: Stated[Circuit] = Stated(reference("circuit"), "what feeds them", first=True, example="kitchen-a")
+    count = Stated(COUNT, "how many (a duplex is one)", first=True, default="1", example="4")
+    rating = Stated(Current, "stamped on it", first=True, example="20 A")
+    serves = Stated(
+        list_of(
+            choice(
+                "general",
+                "counter",
+                "basin",
+                "laundry",
+                "refrigerator",
+                "service",
+                "vehicle-bay",
+                "appliance",
+                "dishwasher",
+                "car",
+                "security",
+                "snow-melting",
+            )
+        ),
+        "what they are there for",
+        first=True,
+    )
+    gfci = Stated(YES_NO, "protected at the receptacle or one before it (breaker: say it on the circuit)", first=True)
+    tamper_resistant = Stated(YES_NO, "they have shutters (TR)", first=True)
+    volts = Stated(Voltage, "only if it isn't 120 V", example="240 V")
+    single = Stated(YES_NO, "one receptacle on the strap, not a duplex")
+    weather_resistant = Stated(YES_NO, "marked WR", first=True)
+    cover = Stated(choice("none", "weatherproof", "in-use"), "in-use: proof with a plug in it", first=True)
+    height = Stated(Length, "floor or ground to its middle", example="16 in")
+    distance_to_sink = Stated(Length, "nearest edge of any sink", example="4 ft")
+    distance_to_basin = Stated(Length, "bathroom: edge of the basin", example="18 in")
+    distance_to_tub = Stated(Length, "edge of bathtub, shower or hot tub", example="4 ft")
+    distance_to_appliance = Stated(Length, "washer, or the heating unit it is there to service", example="5 ft")
+    gfci_reachable = Stated(YES_NO, "the GFCI's button can be reached without moving anything", site=True)
+
+
+class Lights(Element, kind="lights", topic="lights"):
+    """Lighting outlets of one sort, in one place, on one circuit."""
+
+    at: Stated[Place] = Stated(reference("place"), "the room or spot", first=True, example="kitchen")
+    circuit: Stated[Circuit] = Stated(reference("circuit"), "what feeds them", first=True, example="lights-north")
+    count = Stated(COUNT, "how many", first=True, default="1", example="6")
+    rating = Stated(Power, "of each", example="60 W")
+    switched_from = Stated(COUNT, "places with a switch for them", first=True, example="2")
+    switch_neutral = Stated(YES_NO, "the neutral is in the switch box", first=True)
+    gfci = Stated(YES_NO, "protected by a GFCI", first=True)
+    outside_doors = Stated(COUNT, "outside doors that they light", example="1")
+    type = Stated(choice("enclosed", "recessed", "bare", "pendant"), "closet lights: what they are")
+    distance_to_storage = Stated(Length, "closet: to the nearest shelf or rod", site=True, example="12 in")
+
+
+class Load(Element, kind="load", topic="loads"):
+    """An appliance or motor."""
+
+    at: Stated[Place | Building] = Stated(reference("place", "building"), "where it stands", first=True, example="kitchen")
+    type = Stated(
+        choice(
+            "range",
+            "oven",
+            "cooktop",
+            "dryer",
+            "water-heater",
+            "dishwasher",
+            "disposal",
+            "microwave",
+            "refrigerator",
+            "washer",
+            "furnace",
+            "boiler",
+            "air-handler",
+            "heat-pump",
+            "air-conditioner",
+            "supplementary-heat",
+            "space-heat",
+            "baseboard-heat",
+            "storage-heat",
+            "well-pump",
+            "sump-pump",
+            "motor",
+            "kiln",
+            "welder",
+            "car-charger",
+            "hot-tub",
+            "hood",
+            "fan",
+            "other",
+        ),
+        "what it is",
+        first=True,
+    )
+    circuit: Stated[Circuit] = Stated(reference("circuit"), "what feeds it", first=True, example="range-circuit")
+    rating = Stated(Power, "on its plate", first=True, example="9.6 kW")
+    amps = Stated(Current, "on its plate, if it gives amperes", first=True, example="14 A")
+    volts = Stated(Voltage, "on its plate", first=True, example="240 V")
+    horsepower = Stated(Power, "of a motor", first=True, example="1 hp")
+    continuous = Stated(YES_NO, "runs three hours or more on end", first=True)
+    connection = Stated(choice("cord", "hard-wired"), "how it is joined to its circuit")
+    count = Stated(COUNT, "how many the same", default="1", example="2")
+    units = Stated(COUNT, "heaters that are switched separately", example="5")
+    nameplate_ampacity = Stated(Current, "minimum circuit ampacity on the plate (MCA)", example="22 A")
+    nameplate_breaker = Stated(Current, "largest breaker or fuse on the plate (MOCP)", example="35 A")
+    locked_rotor = Stated(Current, "starting current on the plate", example="45 A")
+    power_factor = Stated(Percent, "of the load at its full current", default="100 %", example="85 %")
+    disconnect = Stated(
+        choice("cord", "breaker", "lockable-breaker", "unit-switch", "switch"),
+        "what shuts it off; lockable: with a fixed lock hasp",
+    )
+    disconnect_in_sight = Stated(YES_NO, "seen from it and not more than 50 ft off")
+    disconnect_distance = Stated(Length, "hot tub: water to its disconnect", example="8 ft")
+    overload = Stated(Current, "setting of the motor's overload protection, or its own built-in", example="10 A")
+    gfci = Stated(YES_NO, "protected by a GFCI beside it or in it")
+    planned = Stated(YES_NO, "counted in the load now, put in later", default="no")
+    counted = Stated(Power, "what your own load form counts for it", example="8 kW")
+    own_rod = Stated(YES_NO, "a ground rod of its own stands at it", default="no")
+    service_receptacle = Stated(Length, "heating, cooling: to the nearest receptacle on its level", example="15 ft")
+    casing = Stated(choice("steel", "plastic"), "well pump: the well's casing")
+    casing_bonded = Stated(YES_NO, "well pump: steel casing tied to the circuit's ground")
+    self_contained = Stated(YES_NO, "hot tub: listed as one unit for above the ground")
+    rim_height = Stated(Length, "hot tub: above all floor within 30 in", example="32 in")
+    surround_bonded = Stated(YES_NO, "hot tub: the floor round it is bonded")
+    receptacle_distance = Stated(Length, "hot tub: nearest receptacle", example="8 ft")
+
+
+class WallSpace(Element, kind="wall-space", topic="rooms"):
+    """One unbroken stretch of wall line, round corners, between doors, fireplaces and fixed cabinets."""
+
+    at: Stated[Place] = Stated(reference("place"), "the room", first=True, example="living")
+    length = Stated(Length, "along the floor", first=True, example="14 ft")
+    receptacles_at: Stated[tuple[Length, ...]] = Stated(
+        list_of(Length), "where they are, from its left end", first=True, example="4 ft, 10 ft"
+    )
+
+
+class Counter(Element, kind="counter", topic="rooms"):
+    """One unbroken kitchen or bar counter."""
+
+    at: Stated[Place] = Stated(reference("place"), "the room", first=True, example="kitchen")
+    type = Stated(choice("wall", "island", "peninsula"), "along a wall, or free on three sides or four", first=True)
+    length = Stated(Length, "along the front", first=True, example="9 ft")
+    depth = Stated(Length, "island or peninsula: the other way", example="2 ft")
+    receptacles_at: Stated[tuple[Length, ...]] = Stated(
+        list_of(Length), "where they are, from its left end", first=True, example="1 ft, 4 ft 6 in"
+    )
+    receptacle_height = Stated(Length, "above the top", example="12 in")
+    below_top = Stated(Length, "if they are below the top, how far", example="8 in")
+    overhang = Stated(Length, "of the top, above receptacles below it", example="4 in")
+    future_provision = Stated(YES_NO, "a way is left to add a receptacle")
+
+
+class Box(Element, kind="box"):
+    """An outlet, device, junction or pull box."""
+
+    type = Stated(choice("outlet", "device", "junction", "pull", "handhole"), "what it is for", first=True)
+    at: Stated[Place] = Stated(reference("place"), "the room or spot it is in", first=True, example="kitchen")
+    volume = Stated(Volume, "marked in it", first=True, example="20.3 cu in")
+    shape = Stated(choice("square", "round", "device", "utility"), "metal box without a marking")
+    size = Stated(DIMENSIONS, "metal box without a marking: trade size", example="4 x 1-1/2 in")
+    conductors = Stated(
+        list_of(CONDUCTORS),
+        "that end or are spliced in it (no grounds, no pigtails); through-wires count once",
+        first=True,
+        example="9 x 12 AWG",
+    )
+    devices = Stated(list_of(CONDUCTORS), "devices, and the largest wire on each", first=True, example="1 x 12 AWG")
+    grounds = Stated(list_of(CONDUCTORS), "ground wires", first=True, example="3 x 12 AWG")
+    clamps = Stated(YES_NO, "cable clamps inside it", first=True)
+    supports = Stated(COUNT, "fixture studs and the like", default="0", example="1")
+    terminal_blocks = Stated(list_of(CONDUCTORS), "terminal blocks", example="1 x 12 AWG")
+    material = Stated(choice("metal", "plastic"), "what it is made of")
+    grounded = Stated(YES_NO, "metal box: grounded by screw or clip")
+    accessible = Stated(YES_NO, "can be opened without breaking or digging", site=True)
+    free_wire = Stated(Length, "of each wire beyond the sheath", site=True, example="6 in")
+    pull = Stated(choice("straight", "angle"), "pull box: how the wires go through")
+    length = Stated(Length, "pull box: wall to opposite wall, along the pull", example="16 in")
+    entry_spacing = Stated(Length, "pull box: between the pipes of the same wires", example="12 in")
+    raceways: Stated[tuple[Raceway, ...]] = Stated(
+        list_of(reference("raceway")), "pull box: pipes that enter it", example="studio-conduit"
+    )

@@ -1,0 +1,410 @@
+"""Values with units: a class for each dimension, read from the words of a plan and compared in one unit.
+
+A quantity keeps the words it was written in and prints them again; one that was worked out prints three figures
+in the unit it was made in. Comparisons have a relative tolerance of 1e-9, so that 1.25 in and 1-1/4 in are alike
+whatever way they were reached.
+"""
+
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar, Self, TypeVar
+
+TOLERANCE = 1e-9
+_NUMBER = re.compile(r"(-?)(?:([0-9]+)-([0-9]+)/([0-9]+)|([0-9]+)/([0-9]+)|([0-9]+(?:\.[0-9]+)?|\.[0-9]+))")
+_MOST_DIGITS = 12
+
+
+class Unreadable(ValueError):
+    """A value that can't be read. `start` and `end` say which part of the text given is at fault."""
+
+    def __init__(self, message: str, start: int = 0, end: int | None = None) -> None:
+        super().__init__(message)
+        self.message = message
+        self.start = start
+        self.end = end
+
+
+def read_number(text: str) -> float:
+    """A number as plans write it: `12`, `12.5`, `1/2`, `1-1/2`, with a leading `-` where the type allows one.
+
+    Raises Unreadable for anything else, for a zero below the stroke, and for more digits than a plan can mean.
+    """
+    found = _NUMBER.fullmatch(text)
+    if found is None:
+        raise Unreadable(f"'{text}' is not a number; write it like 12, 12.5 or 1-1/2", 0, len(text))
+    if sum(c in "0123456789" for c in text) > _MOST_DIGITS:
+        raise Unreadable(f"a number of at most {_MOST_DIGITS} digits is meant here", 0, len(text))
+    sign, whole, upper, lower, upper_only, lower_only, plain = found.groups()
+    if plain is not None:
+        number = float(plain)
+    else:
+        divisor = int(lower or lower_only)
+        if divisor == 0:
+            raise Unreadable(f"'{text}' divides by zero", 0, len(text))
+        number = int(whole or 0) + int(upper or upper_only) / divisor
+    return -number if sign else number
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """One unit: how many of the dimension's first unit it is, and (temperatures) where its zero lies."""
+
+    factor: float
+    zero: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Quantity:
+    """An amount of one dimension. `amount` is in the dimension's first unit, `unit` the one it is shown in."""
+
+    amount: float
+    unit: str = ""
+    written: str = ""
+
+    dimension: ClassVar[str] = ""
+    article: ClassVar[str] = "a"
+    units: ClassVar[Mapping[str, Unit]] = {}
+    example: ClassVar[str] = ""
+    negative: ClassVar[bool] = False
+    compound: ClassVar[tuple[str, ...]] = ()
+
+    @classmethod
+    def of(cls, number: float, unit: str) -> Self:
+        """So many of that unit, as a worked value.
+
+        >>> Length.of(3, "ft") == Length.of(36, "in")
+        True
+        """
+        scale = cls.units[unit]
+        return cls(number * scale.factor + scale.zero, unit)
+
+    @classmethod
+    def read(cls, text: str) -> Self:
+        """Read what a plan says, like `6 ft 7 in`.
+
+        Raises Unreadable, with the part at fault and the form that belongs there.
+        """
+        return _read(cls, text)
+
+    def within(self, unit: str) -> float:
+        """The number of that unit."""
+        scale = self.units[unit]
+        return (self.amount - scale.zero) / scale.factor
+
+    def shown_in(self, unit: str) -> Self:
+        """The same amount, shown in another unit."""
+        return type(self)(self.amount, unit)
+
+    def show(self, figures: int = 3) -> str:
+        """As written; if worked out, in its unit to so many figures."""
+        if self.written:
+            return self.written
+        unit = self.unit or next(iter(self.units))
+        return f"{figured(self.within(unit), figures)} {unit}"
+
+    def __str__(self) -> str:
+        return self.show()
+
+    def _pair(self, other: object) -> tuple[float, float]:
+        if not isinstance(other, Quantity) or other.dimension != self.dimension:
+            raise TypeError(f"{self.dimension} can't be held against {getattr(other, 'dimension', type(other).__name__)}")
+        return self.amount, other.amount
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Quantity) or other.dimension != self.dimension:
+            return NotImplemented
+        return alike(self.amount, other.amount)
+
+    __hash__ = None  # type: ignore[assignment]  # equality has a tolerance, so no hash can agree with it
+
+    def __lt__(self, other: Self) -> bool:
+        a, b = self._pair(other)
+        return a < b and not alike(a, b)
+
+    def __le__(self, other: Self) -> bool:
+        a, b = self._pair(other)
+        return a < b or alike(a, b)
+
+    def __gt__(self, other: Self) -> bool:
+        return not self <= other
+
+    def __ge__(self, other: Self) -> bool:
+        return not self < other
+
+    def __add__(self, other: Self) -> Self:
+        a, b = self._pair(other)
+        return type(self)(a + b, self.unit or other.unit)
+
+    def __sub__(self, other: Self) -> Self:
+        a, b = self._pair(other)
+        return type(self)(a - b, self.unit or other.unit)
+
+    def __mul__(self, by: "float | Percent") -> Self:
+        return type(self)(self.amount * plain(by), self.unit)
+
+    __rmul__ = __mul__
+
+    def over(self, other: Self) -> float:
+        """The ratio of two amounts of one dimension."""
+        a, b = self._pair(other)
+        return a / b
+
+
+def plain(number: "float | Percent") -> float:
+    """A percent as the plain number it stands for; a number as it is."""
+    return number.amount if isinstance(number, Percent) else number
+
+
+def alike(a: float, b: float) -> bool:
+    """Equal within the tolerance of the last place of a conversion."""
+    return a == b or math.isclose(a, b, rel_tol=TOLERANCE, abs_tol=TOLERANCE)
+
+
+def figured(number: float, figures: int = 3) -> str:
+    """A number to so many figures, whole numbers whole, no exponent.
+
+    >>> figured(160.657), figured(0.8417), figured(12720)
+    ('161', '0.842', '12720')
+    """
+    if number == 0 or not math.isfinite(number):
+        return "0" if number == 0 else str(number)
+    decimals = max(0, figures - 1 - math.floor(math.log10(abs(number))))
+    text = f"{number:.{decimals}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+_Q = TypeVar("_Q", bound=Quantity)
+
+
+def _read(cls: type[_Q], text: str) -> _Q:
+    written = " ".join(text.split())
+    words = written.split(" ") if written else []
+    if not words:
+        raise Unreadable(f"{cls.dimension} is missing; write it like {cls.example}")
+    used: list[str] = []
+    total, at, shown = 0.0, 0, ""
+    while at < len(words):
+        number = _read_amount(cls, words[at], written)
+        if number < 0 and not cls.negative:
+            raise Unreadable(f"{cls.article} {cls.dimension} is never below zero", 0, len(words[at]))
+        unit, at = _read_unit(cls, words, at + 1, written)
+        if used and (unit not in cls.compound or used[-1] not in cls.compound or not _smaller(cls, unit, used[-1])):
+            raise Unreadable(f"write it once, larger unit first, like {cls.example}", 0, len(text))
+        used.append(unit)
+        shown = shown or unit
+        scale = cls.units[unit]
+        total += number * scale.factor + scale.zero
+    return cls(total, shown, written)
+
+
+def _smaller(cls: type[Quantity], unit: str, than: str) -> bool:
+    return cls.compound.index(unit) > cls.compound.index(than) and _system(unit) == _system(than)
+
+
+def _system(unit: str) -> str:
+    return "inch" if unit in ("ft", "in") else "metric"
+
+
+def _read_amount(cls: type[Quantity], word: str, whole: str) -> float:
+    try:
+        return read_number(word)
+    except Unreadable as fault:
+        if re.fullmatch(r"[0-9./-]+'([0-9./-]+\"?)?|[0-9./-]+\"", word):
+            raise Unreadable(f"write feet and inches in words, like {Length.example}, not {word}", 0, len(whole)) from None
+        glued = re.fullmatch(r"(-?[0-9][0-9./-]*)([A-Za-z%].*)", word)
+        if glued:
+            raise Unreadable(f"leave a space between number and unit: {glued[1]} {glued[2]}", 0, len(whole)) from None
+        if "divides" in fault.message or "digits" in fault.message:
+            raise Unreadable(fault.message, 0, len(whole)) from None
+        raise Unreadable(
+            f"'{whole}' is not {cls.article} {cls.dimension}, which is written like {cls.example}", 0, len(whole)
+        ) from None
+
+
+def _read_unit(cls: type[Quantity], words: list[str], at: int, whole: str) -> tuple[str, int]:
+    two = " ".join(words[at : at + 2])
+    if two in cls.units:
+        return two, at + 2
+    one = words[at] if at < len(words) else ""
+    if one in cls.units:
+        return one, at + 1
+    if not one:
+        raise Unreadable(f"'{whole}' has no unit; {cls.article} {cls.dimension} is written like {cls.example}", 0, len(whole))
+    for other in DIMENSIONS.values():
+        if one in other.units or two in other.units:
+            raise Unreadable(
+                f"{whole} is {other.article} {other.dimension}; {cls.article} {cls.dimension} is meant here, like {cls.example}",
+                0,
+                len(whole),
+            )
+    meant = _SPELLED_OUT.get(one.lower())
+    if meant in cls.units:
+        raise Unreadable(f"'{one}' is written '{meant}' here", whole.find(one), whole.find(one) + len(one))
+    names = ", ".join(cls.units)
+    raise Unreadable(f"'{one}' is no unit of {cls.dimension}; they are {names}", whole.find(one), whole.find(one) + len(one))
+
+
+_SPELLED_OUT = {
+    "inch": "in", "inches": "in", '"': "in", "foot": "ft", "feet": "ft", "'": "ft", "sqft": "sq ft", "meter": "m", "meters": "m",
+    "metre": "m", "metres": "m", "lbs": "lb", "a": "A", "amp": "A", "amps": "A", "ampere": "A", "amperes": "A", "ka": "kA", "v": "V",
+    "volt": "V", "volts": "V", "w": "W", "watt": "W", "watts": "W", "kw": "kW", "va": "VA", "kva": "kVA", "degree": "deg", "degrees": "deg",
+    "ohms": "ohm", "percent": "%", "f": "F", "c": "C", "pounds": "lb",
+}  # fmt: skip
+
+
+class Length(Quantity):
+    """A distance; worked in inches."""
+
+    __slots__ = ()
+    dimension = "length"
+    units: ClassVar[Mapping[str, Unit]] = {
+        "in": Unit(1.0), "ft": Unit(12.0), "mm": Unit(1 / 25.4), "cm": Unit(1 / 2.54), "m": Unit(100 / 2.54),
+    }  # fmt: skip
+    example = "6 ft 7 in"
+    compound = ("ft", "in", "m", "cm", "mm")
+
+
+class Area(Quantity):
+    """A surface; worked in square inches."""
+
+    __slots__ = ()
+    dimension = "area"
+    article = "an"
+    units: ClassVar[Mapping[str, Unit]] = {
+        "sq in": Unit(1.0), "sq ft": Unit(144.0), "sq m": Unit((100 / 2.54) ** 2), "sq mm": Unit(1 / 25.4**2),
+    }  # fmt: skip
+    example = "1650 sq ft"
+
+
+class Volume(Quantity):
+    """The room inside a box; worked in cubic inches."""
+
+    __slots__ = ()
+    dimension = "volume"
+    units: ClassVar[Mapping[str, Unit]] = {"cu in": Unit(1.0), "cu cm": Unit(1 / 2.54**3)}
+    example = "20.3 cu in"
+
+
+class Current(Quantity):
+    """Amperes, of a load, a breaker or a fault."""
+
+    __slots__ = ()
+    dimension = "current"
+    units: ClassVar[Mapping[str, Unit]] = {"A": Unit(1.0), "kA": Unit(1000.0)}
+    example = "20 A"
+
+
+class Voltage(Quantity):
+    """Volts."""
+
+    __slots__ = ()
+    dimension = "voltage"
+    units: ClassVar[Mapping[str, Unit]] = {"V": Unit(1.0), "kV": Unit(1000.0)}
+    example = "240 V"
+
+
+class Power(Quantity):
+    """Power and apparent power, one dimension for comparing; worked in volt-amperes. One horsepower is 746 W."""
+
+    __slots__ = ()
+    dimension = "power"
+    units: ClassVar[Mapping[str, Unit]] = {
+        "VA": Unit(1.0),
+        "kVA": Unit(1000.0),
+        "W": Unit(1.0),
+        "kW": Unit(1000.0),
+        "hp": Unit(746.0),
+    }
+    example = "9.6 kW"
+
+
+class Temperature(Quantity):
+    """How warm it is; worked in degrees Celsius. A difference of temperatures is another dimension."""
+
+    __slots__ = ()
+    dimension = "temperature"
+    units: ClassVar[Mapping[str, Unit]] = {"C": Unit(1.0), "F": Unit(5 / 9, -160 / 9)}
+    example = "86 F"
+    negative = True
+
+
+class TemperatureDifference(Quantity):
+    """From coldest to hottest; worked in Fahrenheit degrees, as the expansion table has it."""
+
+    __slots__ = ()
+    dimension = "temperature difference"
+    units: ClassVar[Mapping[str, Unit]] = {"F": Unit(1.0), "C": Unit(9 / 5)}
+    example = "120 F"
+
+
+class Angle(Quantity):
+    """A bend."""
+
+    __slots__ = ()
+    dimension = "angle"
+    article = "an"
+    units: ClassVar[Mapping[str, Unit]] = {"deg": Unit(1.0)}
+    example = "90 deg"
+
+
+class Resistance(Quantity):
+    """Ohms, of an electrode or a conductor."""
+
+    __slots__ = ()
+    dimension = "resistance"
+    units: ClassVar[Mapping[str, Unit]] = {"ohm": Unit(1.0)}
+    example = "25 ohm"
+
+
+class Resistivity(Quantity):
+    """Of soil."""
+
+    __slots__ = ()
+    dimension = "resistivity"
+    units: ClassVar[Mapping[str, Unit]] = {"ohm-m": Unit(1.0), "ohm-cm": Unit(0.01)}
+    example = "100 ohm-m"
+
+
+class Percent(Quantity):
+    """A share; worked as the plain number it stands for, so that 3 % is 0.03."""
+
+    __slots__ = ()
+    dimension = "percent"
+    units: ClassVar[Mapping[str, Unit]] = {"%": Unit(0.01)}
+    example = "3 %"
+
+
+class Force(Quantity):
+    """A pull; worked in pounds of force."""
+
+    __slots__ = ()
+    dimension = "force"
+    units: ClassVar[Mapping[str, Unit]] = {"lb": Unit(1.0), "N": Unit(1 / 4.4482216152605)}
+    example = "340 lb"
+
+
+class WeightPerLength(Quantity):
+    """Of cable; worked in pounds per foot."""
+
+    __slots__ = ()
+    dimension = "weight per length"
+    units: ClassVar[Mapping[str, Unit]] = {"lb/ft": Unit(1.0), "kg/m": Unit(1 / 1.4881639435695)}
+    example = "0.144 lb/ft"
+
+
+class ForcePerLength(Quantity):
+    """Against the wall of a bend; worked in pounds per foot of radius."""
+
+    __slots__ = ()
+    dimension = "force per length"
+    units: ClassVar[Mapping[str, Unit]] = {"lb/ft": Unit(1.0), "N/m": Unit(1 / 14.593902937206)}
+    example = "300 lb/ft"
+
+
+DIMENSIONS: dict[str, type[Quantity]] = {
+    cls.dimension: cls
+    for cls in (Length, Area, Volume, Current, Voltage, Power, Temperature, TemperatureDifference, Angle, Resistance,
+                Resistivity, Percent, Force, WeightPerLength, ForcePerLength)
+}  # fmt: skip
