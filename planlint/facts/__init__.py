@@ -1,1 +1,11 @@
 """What a plan implies: one typed function for each worked value, kept with its steps and sources."""
+
+from importlib import import_module
+
+TOPICS: tuple[str, ...] = ()
+
+
+def load_facts() -> None:
+    """Declare every fact (each topic's module does so on import)."""
+    for topic in TOPICS:
+        import_module(f"planlint.facts.{topic}")

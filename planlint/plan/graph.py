@@ -1,0 +1,123 @@
+"""The graph of a plan: its elements, indexed both ways by the references that join them.
+
+Nothing but this index and the facts walks from element to element. It says when it is incomplete: an index is open while
+some element leaves the end out that might lead here, or while its topic is not complete; what feeds a piece of gear is not
+stated where nothing does, never "no".
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from typing import TypeVar, cast
+
+from planlint.plan.elements import Element, Need, NotStated
+from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
+from planlint.plan.members import Members, merged
+from planlint.plan.outlets import Load
+from planlint.plan.routes import Raceway
+from planlint.plan.runs import Feeder, Run, Service
+from planlint.plan.site import Place, Plan
+
+E = TypeVar("E", bound=Element)
+AnyGear = Meter | Disconnect | Panel | TransferSwitch
+Feed = Service | Feeder
+_WAYS = ("raceway", "trench", "span", "holes")
+
+
+class Graph:
+    """A plan's elements by kind and by what refers to what. Built once; facts ask it."""
+
+    def __init__(self, elements: Iterable[Element]) -> None:
+        self.elements = tuple(elements)
+        self.plan = next(element for element in self.elements if isinstance(element, Plan))
+        self._by_kind: dict[str, list[Element]] = defaultdict(list)
+        self._naming: dict[tuple[str, str, int], list[Element]] = defaultdict(list)
+        self._leaving_out: dict[tuple[str, str], list[Element]] = defaultdict(list)
+        self._topics = frozenset(self.plan.complete if self.plan.states("complete") else ())
+        self._by_name = {element.name: element for element in self.elements}
+        for element in self.elements:
+            self._by_kind[element.kind].append(element)
+            self._index(element)
+
+    def _index(self, element: Element) -> None:
+        for name, declared in type(element).attributes.items():
+            if not declared.type.kinds:
+                continue
+            if element.states(name):
+                value = element.value(name)
+                for target in value if isinstance(value, tuple) else (value,):
+                    if target is not None:
+                        self._naming[element.kind, name, id(target)].append(element)
+            elif not self._lies_nowhere(element, name):
+                self._leaving_out[element.kind, name].append(element)
+
+    def _lies_nowhere(self, element: Element, attribute: str) -> bool:
+        """Whether leaving this reference out says that there is none, as nobody would write it then."""
+        if attribute in element.unknown:
+            return False
+        if type(element).attributes[attribute].default is not None:
+            return True
+        if isinstance(element, Run) and attribute in _WAYS:
+            loose = attribute == "raceway" and not element.states("cable")
+            return not loose or self.is_complete("raceways")
+        if isinstance(element, Raceway) and attribute == "trench":
+            return element.states("route")
+        if isinstance(element, Place) and attribute == "building":
+            return element.states("outdoors") and element.outdoors
+        if isinstance(element, Load) and attribute == "circuit":
+            return element.states("planned") and element.planned
+        if isinstance(element, TransferSwitch) and attribute == "panel":
+            return element.states("type") and element.type != "interlock"
+        return False
+
+    def is_complete(self, topic: str) -> bool:
+        """Whether the plan says that all of this topic is shown."""
+        return topic in self._topics
+
+    def gap(self, topic: str) -> tuple[Need, ...]:
+        """The need that stays open while a topic isn't complete; none for what has no topic or is complete."""
+        if not topic or topic in self._topics:
+            return ()
+        return (Need(self.plan, "complete", complete=topic),)
+
+    def all(self, kind: type[E]) -> Members[E]:
+        """Every element of a kind; open while its topic isn't complete."""
+        return Members(cast("tuple[E, ...]", tuple(self._by_kind[kind.kind])), self.gap(kind.topic))
+
+    def those(self, kind: type[E], attribute: str, target: Element) -> Members[E]:
+        """The elements of a kind whose attribute names the target.
+
+        Open while one of that kind leaves the attribute out, and while the topic isn't complete. What is in a raceway, a ditch
+        or a hole is what names it: there the topic doesn't count.
+        """
+        known = cast("tuple[E, ...]", tuple(self._naming[kind.kind, attribute, id(target)]))
+        gaps = tuple(Need(element, attribute) for element in self._leaving_out[kind.kind, attribute])
+        if attribute not in _WAYS:
+            gaps = merged(gaps, self.gap(kind.topic))
+        return Members(known, gaps)
+
+    def one(self, name: str) -> Element:
+        """The element of that name. Raises KeyError."""
+        return self._by_name[name]
+
+    def feeds_into(self, gear: Element) -> Members[Feed]:
+        """The services and feeders that end at this gear."""
+        return cast("Members[Feed]", self.those(Service, "to", gear).joined(self.those(Feeder, "to", gear)))  # type: ignore[arg-type]
+
+    def feeds_from(self, gear: Element) -> Members[Feed]:
+        """The services and feeders that start at this gear or supply."""
+        return cast("Members[Feed]", self.those(Service, "from", gear).joined(self.those(Feeder, "from", gear)))  # type: ignore[arg-type]
+
+    def feed(self, gear: Element) -> Feed:
+        """The one run that feeds this gear from the utility's side: never "none", for nothing is fed by nothing.
+
+        Raises NotStated where nothing feeds it. A source's backfeed beside it doesn't count.
+        """
+        runs = self.feeds_into(gear).known
+        ours = [run for run in runs if not (run.states("from") and _is_other_source(run.from_))] or list(runs)
+        if not ours:
+            raise NotStated(Need(gear, "fed-by", note=f"which service or feeder ends at {gear.name}"))
+        return ours[0]
+
+
+def _is_other_source(start: Element) -> bool:
+    return isinstance(start, Supply) and start.states("type") and start.type != "utility"
