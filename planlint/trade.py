@@ -94,6 +94,40 @@ class WireSize:
 NO_WIRE = WireSize("")
 
 
+@dataclass(frozen=True, slots=True)
+class WireSizes:
+    """One size for each metal that is allowed, as a setting gives a least size: `6 AWG copper, 4 AWG aluminum`."""
+
+    sizes: tuple[WireSize, ...]
+    written: str = ""
+
+    @classmethod
+    def read(cls, text: str) -> Self:
+        """Read sizes separated by commas, each with its metal, each metal once. Raises Unreadable."""
+        written = " ".join(text.split())
+        sizes: list[WireSize] = []
+        at = 0
+        for part in text.split(","):
+            at += len(part) - len(part.lstrip())
+            try:
+                sizes.append(WireSize.read(part.strip()))
+            except Unreadable as fault:
+                raise Unreadable(fault.message, at + fault.start, at + (fault.end or len(part.strip()))) from None
+            at += len(part.lstrip()) + 1
+        metals = [size.metal for size in sizes]
+        if "" in metals or len(set(metals)) < len(metals):
+            meant = "say each size with its metal, each metal once, like 6 AWG copper, 4 AWG aluminum"
+            raise Unreadable(f"{meant}, not {written}", 0, len(text))
+        return cls(tuple(sizes), written)
+
+    def of(self, metal: str) -> WireSize | None:
+        """The size in that metal, or None where the setting allows none."""
+        return next((size for size in self.sizes if size.metal == metal), None)
+
+    def __str__(self) -> str:
+        return self.written or ", ".join(map(str, self.sizes))
+
+
 def _read_size(words: list[str], text: str) -> tuple[str, int]:
     if not words:
         raise Unreadable("a wire size is missing; write it like 4 AWG copper")
