@@ -1,6 +1,7 @@
 """The trade's own values that are no quantities: wire sizes, conductors, cables, trade sizes, boxes, voltages, slopes."""
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Self
 
@@ -96,41 +97,44 @@ NO_WIRE = WireSize("")
 
 @dataclass(frozen=True, slots=True)
 class WireSizes:
-    """One size for each metal that is allowed, as a setting gives a least size: `6 AWG copper, 4 AWG aluminum`."""
+    """A size for each metal, as a setting lists them: `6 AWG copper, 4 AWG aluminum`. A wire is held against its own metal's."""
 
-    sizes: tuple[WireSize, ...]
+    by_metal: Mapping[str, WireSize]
     written: str = ""
 
     @classmethod
+    def of(cls, *sizes: WireSize, written: str = "") -> Self:
+        """These sizes, each with its metal. Raises ValueError where one has no metal or a metal comes twice."""
+        by_metal = {size.metal: size for size in sizes}
+        if "" in by_metal or len(by_metal) < len(sizes):
+            raise ValueError("each size names its metal, and each metal has one size, like 6 AWG copper, 4 AWG aluminum")
+        return cls(by_metal, written)
+
+    @classmethod
     def read(cls, text: str) -> Self:
-        """Read sizes separated by commas, each with its metal, each metal once. Raises Unreadable."""
-        written = " ".join(text.split())
+        """Read sizes separated by commas. Raises Unreadable."""
         sizes: list[WireSize] = []
         at = 0
         for part in text.split(","):
-            at += len(part) - len(part.lstrip())
+            word = part.strip()
+            start = at + len(part) - len(part.lstrip())
             try:
-                sizes.append(WireSize.read(part.strip()))
+                sizes.append(WireSize.read(word))
             except Unreadable as fault:
-                raise Unreadable(fault.message, at + fault.start, at + (fault.end or len(part.strip()))) from None
-            at += len(part.lstrip()) + 1
-        metals = [size.metal for size in sizes]
-        if "" in metals or len(set(metals)) < len(metals):
-            meant = "say each size with its metal, each metal once, like 6 AWG copper, 4 AWG aluminum"
-            raise Unreadable(f"{meant}, not {written}", 0, len(text))
-        return cls(tuple(sizes), written)
-
-    def of(self, metal: str) -> WireSize | None:
-        """The size in that metal, or None where the setting allows none."""
-        return next((size for size in self.sizes if size.metal == metal), None)
+                raise Unreadable(fault.message, start + fault.start, start + (fault.end or len(word))) from None
+            at += len(part) + 1
+        try:
+            return cls.of(*sizes, written=" ".join(text.split()))
+        except ValueError as fault:
+            raise Unreadable(str(fault), 0, len(text)) from None
 
     def __str__(self) -> str:
-        return self.written or ", ".join(map(str, self.sizes))
+        return self.written or " or ".join(map(str, self.by_metal.values()))
 
 
 def _read_size(words: list[str], text: str) -> tuple[str, int]:
     if not words:
-        raise Unreadable("a wire size is missing; write it like 4 AWG copper")
+        raise Unreadable("a wire size is missing", 0, len(text), "a size is written like 4 AWG copper")
     first = words[0]
     if first.startswith("#"):
         raise Unreadable(f"'#' starts a comment; write the size like {first[1:] or '4'} AWG", 0, len(first))
@@ -139,7 +143,9 @@ def _read_size(words: list[str], text: str) -> tuple[str, int]:
         if glued and glued[1] in SIZES:
             unit = "kcmil" if glued[1] in KCMIL_SIZES else "AWG"
             raise Unreadable(f"leave a space between size and unit: {glued[1]} {unit}", 0, len(first))
-        raise Unreadable(f"'{first}' is no wire size; they are {', '.join(SIZES[2:15])} AWG and 250 kcmil and up", 0, len(first))
+        if first in METALS + INSULATIONS:
+            raise Unreadable(f"the size comes before '{first}', like 4 AWG {first}", 0, len(first))
+        raise Unreadable(_no_size(first), 0, len(first))
     unit = words[1] if len(words) > 1 else ""
     right = "kcmil" if first in KCMIL_SIZES else "AWG"
     if unit == right:
@@ -148,6 +154,10 @@ def _read_size(words: list[str], text: str) -> tuple[str, int]:
         start = text.find(unit, len(first))
         raise Unreadable(f"{first} is a size in {right}, written '{first} {right}'", start, start + len(unit))
     return first, 1
+
+
+def _no_size(word: str) -> str:
+    return f"'{word}' is no wire size; sizes are {', '.join(AWG_SIZES[2:])} AWG and {KCMIL_SIZES[0]} to {KCMIL_SIZES[-1]} kcmil"
 
 
 def _unknown_word(word: str, text: str, known: tuple[str, ...], meant: str) -> Unreadable:
@@ -223,7 +233,7 @@ class Cable:
             return cls(words[0], written=written)
         sized = re.fullmatch(r"([0-9]{1,3})/([2-4])", words[0]) if words else None
         if sized is None or sized[1] not in SIZES:
-            raise Unreadable(f"'{written}' is no cable; write it like 12/2 copper NM-B, or only its type", 0, len(written))
+            raise Unreadable(f"'{written}' is no cable", 0, len(written), "a cable is written like 12/2 copper NM-B, or SER")
         metal = type_ = ""
         for word in words[1:]:
             if word in METALS and not metal:
@@ -254,7 +264,7 @@ class TradeSize:
         number, _, unit = written.partition(" ")
         if unit != "in":
             Length.read(written)  # says what is wrong with it, if it is no length at all
-            raise Unreadable(f"a trade size is in inches, like 2-1/2 in, not {written}", 0, len(written))
+            raise Unreadable(f"a trade size is in inches, not {written}", 0, len(written), "a size is written like 2-1/2 in")
         size = cls(read_number(number), written)
         if size.name not in TRADE_SIZES:
             raise Unreadable(f"'{written}' is no trade size; they are {', '.join(TRADE_SIZES)} in", 0, len(written))
@@ -306,7 +316,7 @@ class Dimensions:
         """Read `4 x 2-1/8 x 1-7/8 in`. Raises Unreadable."""
         written = " ".join(text.split())
         if not re.fullmatch(r"\S+( x \S+){1,2} in", written):
-            raise Unreadable(f"'{written}' is no box size; write it like 4 x 1-1/2 in", 0, len(written))
+            raise Unreadable(f"'{written}' is no box size", 0, len(written), "a box size is written like 4 x 1-1/2 in")
         return cls(tuple(read_number(part) for part in written[:-3].split(" x ")), written)
 
     def __str__(self) -> str:
@@ -352,7 +362,7 @@ class Slope:
         """Read `6 in 12`. Raises Unreadable."""
         words = text.split()
         if len(words) != 3 or words[1] != "in":
-            raise Unreadable(f"'{text}' is no slope; write it like 6 in 12", 0, len(text))
+            raise Unreadable(f"'{text}' is no slope", 0, len(text), "a slope is written like 6 in 12")
         rise, run = read_number(words[0]), read_number(words[2])
         if run <= 0 or rise < 0:
             raise Unreadable("a slope rises in a run above zero, like 6 in 12", 0, len(text))

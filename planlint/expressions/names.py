@@ -1,12 +1,14 @@
 """The table of names that an expression is read against: handed in, so that this package knows no fact and no setting."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any, Protocol
 
 from planlint.plan.elements import Element
-from planlint.trade import WireSize
+from planlint.trade import WireSizes
 from planlint.valuetypes import ValueType
+
+__all__ = ["Name", "Names", "WireSizes"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,21 +32,3 @@ class Names(Protocol):
 
     def known(self, kinds: tuple[str, ...]) -> Iterable[str]:
         """Every name that could be meant on elements of these kinds."""
-
-
-@dataclass(frozen=True, slots=True)
-class WireSizes:
-    """A size for each metal, as a setting lists them: `6 AWG copper, 4 AWG aluminum`. A wire is held against its own metal's."""
-
-    by_metal: Mapping[str, WireSize]
-
-    @classmethod
-    def of(cls, *sizes: WireSize) -> "WireSizes":
-        """These sizes, each with its metal. Raises ValueError where one has no metal or a metal comes twice."""
-        by_metal = {size.metal: size for size in sizes}
-        if "" in by_metal or len(by_metal) < len(sizes):
-            raise ValueError("each size names its metal, and each metal has one size")
-        return cls(by_metal)
-
-    def __str__(self) -> str:
-        return " or ".join(map(str, self.by_metal.values()))
