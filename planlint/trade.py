@@ -157,7 +157,7 @@ def _read_size(words: list[str], text: str) -> tuple[str, int]:
 
 
 def _no_size(word: str) -> str:
-    return f"'{word}' is no wire size; sizes are {', '.join(AWG_SIZES[2:])} AWG and {KCMIL_SIZES[0]} to {KCMIL_SIZES[-1]} kcmil"
+    return f"'{word}' is no wire size; sizes are {', '.join(AWG_SIZES)} AWG and {KCMIL_SIZES[0]} to {KCMIL_SIZES[-1]} kcmil"
 
 
 def _unknown_word(word: str, text: str, known: tuple[str, ...], meant: str) -> Unreadable:
