@@ -2,7 +2,7 @@
 
 from importlib import import_module
 
-TOPICS: tuple[str, ...] = ()
+TOPICS: tuple[str, ...] = ("wires",)
 
 
 def load_facts() -> None:
