@@ -1,6 +1,5 @@
 """The tables of `rules/tables/`: reading a CSV file, putting a profile's rows in place, and finding a row."""
 
-import csv
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
@@ -32,7 +31,7 @@ def read_rows(text: str, file: str) -> list[Row]:
     for number, line in enumerate(text.split("\n"), 1):
         if not line.strip() or line.startswith("#"):
             continue
-        cells = [cell.strip() for cell in next(csv.reader([line]))]
+        cells = [cell.strip() for cell in (_quoted(line) if '"' in line else line.split(","))]
         if not names:
             names = cells
         elif len(cells) != len(names):
@@ -42,6 +41,12 @@ def read_rows(text: str, file: str) -> list[Row]:
         else:
             rows.append(dict(zip(names, cells, strict=True)))
     return rows
+
+
+def _quoted(line: str) -> list[str]:
+    from csv import reader  # only a profile's own file may have quotes
+
+    return next(reader([line]))
 
 
 def read_replacements(files: Mapping[str, Iterable[str]]) -> dict[str, list[Row]]:

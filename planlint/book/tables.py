@@ -8,11 +8,11 @@ The figures stand in `rules/tables/`, each file with a head that says where they
 """
 
 from planlint.book.csvfile import OutOfTable, read_replacements
-from planlint.book.loadtables import DemandStep, LoadTables
+from planlint.book.loadtables import LoadTables
 from planlint.book.pathtables import PathTables
 from planlint.book.wiretables import Insulation, WireTables
 
-__all__ = ["DemandStep", "Insulation", "OutOfTable", "Tables", "read_replacements"]
+__all__ = ["Insulation", "OutOfTable", "Tables", "read_replacements"]
 
 
 class Tables(WireTables, PathTables, LoadTables):

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from planlint.book.csvfile import Row, LookUps
+from planlint.book.csvfile import LookUps, Row
 from planlint.quantities import Area, Current, Length, Percent, Temperature, alike
 from planlint.trade import METALS, WireSize
 
