@@ -7,8 +7,9 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word that a typing slip most likely meant, or None if nothing is near."""
     from difflib import get_close_matches  # only a plan with an error pays for it
 
-    found = get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)
-    return found[0] if found else None
+    by_lower = {each.lower(): each for each in known}
+    found = get_close_matches(word.lower(), list(by_lower), n=1, cutoff=0.6)
+    return by_lower[found[0]] if found else None
 
 
 def proposal(word: str, known: Iterable[str]) -> str:

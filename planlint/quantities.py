@@ -17,11 +17,17 @@ _MOST_DIGITS = 12
 
 
 class Unreadable(ValueError):
-    """A value that can't be read. `start` and `end` say which part of the text given is at fault."""
+    """A value that can't be read. `start` and `end` say which part of the text given is at fault.
 
-    def __init__(self, message: str, start: int = 0, end: int | None = None) -> None:
-        super().__init__(message)
-        self.message = message
+    `met` says what is wrong; `meant`, if there is one, what belongs there. Who knows the attribute or setting replaces
+    `meant` by a word of its own; `message` is both.
+    """
+
+    def __init__(self, met: str, start: int = 0, end: int | None = None, meant: str = "") -> None:
+        self.met = met
+        self.meant = meant
+        self.message = f"{met}; {meant}" if meant else met
+        super().__init__(self.message)
         self.start = start
         self.end = end
 
@@ -33,9 +39,9 @@ def read_number(text: str) -> float:
     """
     found = _NUMBER.fullmatch(text)
     if found is None:
-        raise Unreadable(f"'{text}' is not a number; write it like 12, 12.5 or 1-1/2", 0, len(text))
+        raise Unreadable(f"'{text}' is not a number", 0, len(text), "a number is written like 12, 12.5 or 1-1/2")
     if sum(c in "0123456789" for c in text) > _MOST_DIGITS:
-        raise Unreadable(f"a number of at most {_MOST_DIGITS} digits is meant here", 0, len(text))
+        raise Unreadable(f"a number has at most {_MOST_DIGITS} digits", 0, len(text))
     sign, whole, upper, lower, upper_only, lower_only, plain = found.groups()
     if plain is not None:
         number = float(plain)
@@ -182,16 +188,16 @@ def _read(cls: type[_Q], text: str) -> _Q:
     written = " ".join(text.split())
     words = written.split(" ") if written else []
     if not words:
-        raise Unreadable(f"{cls.dimension} is missing; write it like {cls.example}")
+        raise Unreadable(f"{cls.article} {cls.dimension} is missing", 0, 0, _form(cls))
     used: list[str] = []
     total, at, shown = 0.0, 0, ""
     while at < len(words):
-        number = _read_amount(cls, words[at], written)
+        number = _read_amount(cls, words, at, written)
         if number < 0 and not cls.negative:
             raise Unreadable(f"{cls.article} {cls.dimension} is never below zero", 0, len(words[at]))
         unit, at = _read_unit(cls, words, at + 1, written)
-        if used and (unit not in cls.compound or used[-1] not in cls.compound or not _smaller(cls, unit, used[-1])):
-            raise Unreadable(f"write it once, larger unit first, like {cls.example}", 0, len(text))
+        if used and not _follows(cls, unit, used[-1]):
+            raise Unreadable(_no_sum(cls, written), 0, len(written))
         used.append(unit)
         shown = shown or unit
         scale = cls.units[unit]
@@ -199,28 +205,42 @@ def _read(cls: type[_Q], text: str) -> _Q:
     return cls(total, shown, written)
 
 
-def _smaller(cls: type[Quantity], unit: str, than: str) -> bool:
-    return cls.compound.index(unit) > cls.compound.index(than) and _system(unit) == _system(than)
+def _form(cls: type[Quantity]) -> str:
+    return f"{cls.article} {cls.dimension} is written like {cls.example}"
+
+
+def _follows(cls: type[Quantity], unit: str, before: str) -> bool:
+    """Whether the two may stand in one quantity, in this order: feet, then inches."""
+    both = unit in cls.compound and before in cls.compound
+    return both and cls.compound.index(unit) > cls.compound.index(before) and _system(unit) == _system(before)
 
 
 def _system(unit: str) -> str:
     return "inch" if unit in ("ft", "in") else "metric"
 
 
-def _read_amount(cls: type[Quantity], word: str, whole: str) -> float:
+def _no_sum(cls: type[Quantity], written: str) -> str:
+    if cls.compound:
+        return f"'{written}' is not one {cls.dimension}; each unit stands once, the larger first, like {cls.example}"
+    return f"'{written}' is more than one {cls.dimension}"
+
+
+def _read_amount(cls: type[Quantity], words: list[str], at: int, whole: str) -> float:
+    word = words[at]
     try:
         return read_number(word)
     except Unreadable as fault:
-        if re.fullmatch(r"[0-9./-]+'([0-9./-]+\"?)?|[0-9./-]+\"", word):
-            raise Unreadable(f"write feet and inches in words, like {Length.example}, not {word}", 0, len(whole)) from None
+        marked = re.fullmatch(r"(?:([0-9./-]+)')?(?:([0-9./-]+)\")?", word)
+        if marked and word:
+            right = " ".join(f"{n} {unit}" for n, unit in ((marked[1], "ft"), (marked[2], "in")) if n)
+            raise Unreadable(f"write {right}, not {word}", 0, len(whole)) from None
         glued = re.fullmatch(r"(-?[0-9][0-9./-]*)([A-Za-z%].*)", word)
         if glued:
-            raise Unreadable(f"leave a space between number and unit: {glued[1]} {glued[2]}", 0, len(whole)) from None
+            unit = _SPELLED_OUT.get(glued[2].lower(), glued[2])
+            raise Unreadable(f"leave a space between number and unit: {glued[1]} {unit}", 0, len(whole)) from None
         if "divides" in fault.message or "digits" in fault.message:
             raise Unreadable(fault.message, 0, len(whole)) from None
-        raise Unreadable(
-            f"'{whole}' is not {cls.article} {cls.dimension}, which is written like {cls.example}", 0, len(whole)
-        ) from None
+        raise Unreadable(f"'{whole}' can't be read", 0, len(whole), _form(cls)) from None
 
 
 def _read_unit(cls: type[Quantity], words: list[str], at: int, whole: str) -> tuple[str, int]:
@@ -230,27 +250,31 @@ def _read_unit(cls: type[Quantity], words: list[str], at: int, whole: str) -> tu
     one = words[at] if at < len(words) else ""
     if one in cls.units:
         return one, at + 1
+    number = words[at - 1]
     if not one:
-        raise Unreadable(f"'{whole}' has no unit; {cls.article} {cls.dimension} is written like {cls.example}", 0, len(whole))
+        raise Unreadable(f"'{number}' has no unit", whole.rindex(number), len(whole), _form(cls))
     for other in DIMENSIONS.values():
         if one in other.units or two in other.units:
-            raise Unreadable(
-                f"{whole} is {other.article} {other.dimension}; {cls.article} {cls.dimension} is meant here, like {cls.example}",
-                0,
-                len(whole),
-            )
-    meant = _SPELLED_OUT.get(one.lower())
-    if meant in cls.units:
-        raise Unreadable(f"'{one}' is written '{meant}' here", whole.find(one), whole.find(one) + len(one))
+            unit = two if two in other.units else one
+            raise Unreadable(f"{number} {unit} is {other.article} {other.dimension}", 0, len(whole), _form(cls))
+    start = len(" ".join(words[:at])) + 1
+    if re.fullmatch(r"[0-9]+", number) and re.fullmatch(r"[0-9]+/[0-9]+", one):
+        raise Unreadable(f"write {number}-{one}, with a hyphen, not {number} {one}", 0, start + len(one))
+    for spelled in (two, one):
+        meant = _SPELLED_OUT.get(spelled.lower())
+        if meant in cls.units:
+            raise Unreadable(f"'{spelled}' is written '{meant}' here", start, start + len(spelled))
     names = ", ".join(cls.units)
-    raise Unreadable(f"'{one}' is no unit of {cls.dimension}; they are {names}", whole.find(one), whole.find(one) + len(one))
+    raise Unreadable(f"'{one}' is no unit of {cls.dimension}; they are {names}", start, start + len(one))
 
 
 _SPELLED_OUT = {
-    "inch": "in", "inches": "in", '"': "in", "foot": "ft", "feet": "ft", "'": "ft", "sqft": "sq ft", "meter": "m", "meters": "m",
-    "metre": "m", "metres": "m", "lbs": "lb", "a": "A", "amp": "A", "amps": "A", "ampere": "A", "amperes": "A", "ka": "kA", "v": "V",
-    "volt": "V", "volts": "V", "w": "W", "watt": "W", "watts": "W", "kw": "kW", "va": "VA", "kva": "kVA", "degree": "deg", "degrees": "deg",
-    "ohms": "ohm", "percent": "%", "f": "F", "c": "C", "pounds": "lb",
+    "inch": "in", "inches": "in", '"': "in", "foot": "ft", "feet": "ft", "'": "ft", "sqft": "sq ft", "meter": "m",
+    "meters": "m", "metre": "m", "metres": "m", "lbs": "lb", "a": "A", "amp": "A", "amps": "A", "ampere": "A", "amperes": "A",
+    "ka": "kA", "v": "V", "volt": "V", "volts": "V", "w": "W", "watt": "W", "watts": "W", "kw": "kW", "va": "VA",
+    "kva": "kVA", "degree": "deg", "degrees": "deg", "ohms": "ohm", "percent": "%", "f": "F", "c": "C", "pounds": "lb",
+    "square feet": "sq ft", "square foot": "sq ft", "sf": "sq ft", "sq. ft.": "sq ft", "square inches": "sq in",
+    "cubic inches": "cu in", "cu. in.": "cu in",
 }  # fmt: skip
 
 

@@ -227,9 +227,7 @@ class Cable:
         words = written.split(" ") if written else []
         if len(words) == 1:
             if words[0] not in CABLE_TYPES:
-                raise _unknown_word(
-                    words[0], written, CABLE_TYPES, f"a cable; they are {', '.join(CABLE_TYPES)}, like 12/2 copper NM-B"
-                )
+                raise _unknown_word(words[0], written, CABLE_TYPES, f"a cable type; those are {', '.join(CABLE_TYPES)}")
             return cls(words[0], written=written)
         sized = re.fullmatch(r"([0-9]{1,3})/([2-4])", words[0]) if words else None
         if sized is None or sized[1] not in SIZES:
@@ -243,7 +241,7 @@ class Cable:
             else:
                 raise _unknown_word(word, written, METALS + CABLE_TYPES, "a metal or a cable type, like copper or NM-B")
         if not type_:
-            raise Unreadable(f"'{written}' names no cable type; they are {', '.join(CABLE_TYPES)}", 0, len(written))
+            raise Unreadable(f"'{written}' names no cable type; those are {', '.join(CABLE_TYPES)}", 0, len(written))
         return cls(type_, WireSize(sized[1], metal), int(sized[2]), written)
 
     def __str__(self) -> str:
@@ -267,7 +265,7 @@ class TradeSize:
             raise Unreadable(f"a trade size is in inches, not {written}", 0, len(written), "a size is written like 2-1/2 in")
         size = cls(read_number(number), written)
         if size.name not in TRADE_SIZES:
-            raise Unreadable(f"'{written}' is no trade size; they are {', '.join(TRADE_SIZES)} in", 0, len(written))
+            raise Unreadable(f"'{written}' is no trade size; those are {', '.join(TRADE_SIZES)} in", 0, len(written))
         return size
 
     @property

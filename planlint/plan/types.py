@@ -36,17 +36,29 @@ class AttributeType(Generic[T]):
     @property
     def expected(self) -> str:
         """What belongs there, for messages: `a length, like 26 in`."""
+        return self.expected_like(self.example)
+
+    def expected_like(self, example: str) -> str:
+        """The same, with an example of the attribute's own."""
         if self.kinds:
-            return f"the name of a {' or '.join(self.kinds)}" if self.kinds != ("any",) else "the name of a statement"
-        if self.words:
+            return f"the name of {with_article(*self.kinds)}" if self.kinds != ("any",) else "the name of a statement"
+        if self.words and self.value_type.base != "either":
             return f"one of {', '.join(self.words)}"
-        return f"{self.name}, like {self.example}"
+        return self.name if self.value_type is valuetypes.YES_NO else f"{self.name}, like {example}"
 
     def read(self, text: str) -> T:
         """Read a whole value, list or not. Raises Unreadable."""
         if self.is_list:
             return cast(T, tuple(self.read_one(part.strip()) for part in text.split(",")))
         return cast(T, self.read_one(text))
+
+
+def with_article(*kinds: str) -> str:
+    """Kinds of statements in a sentence: `a panel`, `an electrode`, `lights`, `a place or building`."""
+    *others, last = kinds
+    first = kinds[0]
+    article = "" if first in ("receptacles", "lights", "holes", "piping") else "an " if first[0] in "aeiou" else "a "
+    return article + (f"{', '.join(others)} or {last}" if others else last)
 
 
 def quantity_type(cls: type[Q]) -> AttributeType[Q]:
@@ -57,7 +69,9 @@ def quantity_type(cls: type[Q]) -> AttributeType[Q]:
 def _read_choice(words: tuple[str, ...]) -> Callable[[str], str]:
     def read(text: str) -> str:
         if text not in words:
-            raise Unreadable(f"'{text}' is not one of {', '.join(words)}.{proposal(text, words)}", 0, len(text))
+            near = proposal(text, words)
+            meant = "" if near else f"one of {', '.join(words)} is meant"
+            raise Unreadable(f"'{text}' can't stand here{'.' if near else ''}{near}", 0, len(text), meant)
         return text
 
     return read
@@ -79,7 +93,7 @@ YES_NO: AttributeType[bool] = AttributeType("yes or no", valuetypes.YES_NO, _rea
 
 def _read_count(text: str) -> int:
     if not re.fullmatch(r"[0-9]{1,6}", text):
-        raise Unreadable(f"'{text}' is not a whole number, like 2", 0, len(text))
+        raise Unreadable(f"'{text}' is not a whole number", 0, len(text), "a whole number is written like 2")
     return int(text)
 
 
@@ -87,19 +101,35 @@ COUNT: AttributeType[int] = AttributeType("a whole number", valuetypes.NUMBER, _
 NUMBER: AttributeType[float] = AttributeType("a number", valuetypes.NUMBER, read_number, "0.5")
 
 
+_QUOTES = "\"'"
+
+
 def _read_text(text: str) -> str:
     if not (len(text) >= 2 and text[0] == text[-1] == '"'):
-        raise Unreadable(f'words are put in quotes, like "{text.strip(chr(34))}"', 0, len(text))
+        raise Unreadable(f'words of your own are put in quotes, like "{text.strip(_QUOTES)}"', 0, len(text))
+    if '"' in text[1:-1]:
+        raise Unreadable("words of your own stand in one pair of quotes", 0, len(text))
+    if "\t" in text:
+        raise Unreadable("a tab stands inside the quotes; write a space", 0, len(text))
+    if not text[1:-1].strip():
+        raise Unreadable("nothing stands between the quotes", 0, len(text))
     return text[1:-1]
 
 
-TEXT: AttributeType[str] = AttributeType("words in quotes", valuetypes.TEXT, _read_text, '"North wall"')
+TEXT: AttributeType[str] = AttributeType("a text in quotes", valuetypes.TEXT, _read_text, '"North wall"')
 
 
 def _read_word(text: str) -> str:
     if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", text):
-        raise Unreadable(f"'{text}' is not a name: lower case letters, digits and hyphens", 0, len(text))
+        plain = plain_name(text)
+        like = f", like {plain}" if plain else ""
+        raise Unreadable(f"'{text}' is not a name; a name is lower-case letters, digits and hyphens{like}", 0, len(text))
     return text
+
+
+def plain_name(text: str) -> str:
+    """The name that was most likely meant by words that are none: `House Panel` is house-panel."""
+    return "-".join(re.findall(r"[a-z0-9]+", text.lower()))
 
 
 WORD: AttributeType[str] = AttributeType("a name", valuetypes.TEXT, _read_word, "tern-county")
@@ -111,18 +141,18 @@ def _read_date(text: str) -> datetime.date:
             return datetime.date.fromisoformat(text)
     except ValueError:
         pass
-    raise Unreadable(f"'{text}' is not a date, which is written like 2026-04-02", 0, len(text))
+    raise Unreadable(f"'{text}' is not a date", 0, len(text), "a date is written like 2026-04-02")
 
 
 DATE: AttributeType[datetime.date] = AttributeType("a date", valuetypes.DATE, _read_date, "2026-04-02")
 CONDUCTORS: AttributeType[Conductors] = AttributeType(
-    "conductors", valuetypes.CONDUCTORS, Conductors.read, "2 x 4/0 aluminum XHHW-2", NO_CONDUCTORS
+    "a wire or several", valuetypes.CONDUCTORS, Conductors.read, "2 x 4/0 aluminum XHHW-2", NO_CONDUCTORS
 )
 CABLE: AttributeType[Cable] = AttributeType("a cable", valuetypes.CABLE, Cable.read, "12/2 copper NM-B")
 TRADE_SIZE: AttributeType[TradeSize] = AttributeType("a trade size", valuetypes.TRADE_SIZE, TradeSize.read, "2 in")
 DIMENSIONS: AttributeType[Dimensions] = AttributeType("a box size", valuetypes.DIMENSIONS, Dimensions.read, "4 x 1-1/2 in")
 VOLTAGE_SYSTEM: AttributeType[VoltageSystem] = AttributeType(
-    "voltages", valuetypes.VOLTAGE_SYSTEM, VoltageSystem.read, "120/240 V"
+    "a supply's voltage", valuetypes.VOLTAGE_SYSTEM, VoltageSystem.read, "120/240 V"
 )
 SLOPE: AttributeType[Slope] = AttributeType("a slope", valuetypes.SLOPE, Slope.read, "6 in 12")
 
@@ -159,7 +189,9 @@ def either(first: type[Quantity], second: type[Quantity] | AttributeType[str]) -
             try:
                 return one.read_one(text)
             except Unreadable as fault:
-                raise Unreadable(f"{fault.message}; or {other.expected} is meant here", fault.start, fault.end) from None
+                meant = f"{name} is meant" if fault.meant else ""
+                raise Unreadable(fault.met, fault.start, fault.end, meant) from None
 
     words = other.words
-    return AttributeType(f"{one.name} or {other.name}", ValueType("either"), read, one.example, words=words)
+    name = f"{one.name} or the word {' or '.join(words)}" if words else f"{one.name} or {other.name}"
+    return AttributeType(name, ValueType("either", words=words), read, one.example, words=words)
