@@ -1,6 +1,7 @@
 """What `rules/` says: tables, settings, rule records, and profiles resolved into the code that is in force."""
 
 from planlint.book.in_force import Code, Confirm, Layer, RuleInForce, Setting
+from planlint.book.layers import resolve
 from planlint.book.records import (
     EDITIONS,
     HAZARDS,
@@ -13,9 +14,11 @@ from planlint.book.records import (
     Severity,
     Value,
 )
+from planlint.book.rules import load_rules
+from planlint.book.shelves import NOWHERE
 from planlint.book.source import Sourced
 
 __all__ = [
-    "EDITIONS", "HAZARDS", "INSPECTIONS", "SEVERITIES", "Case", "Code", "Confirm", "Layer", "ProfileRecord", "RuleInForce",
-    "RuleRecord", "Setting", "SettingRecord", "Severity", "Sourced", "Value",
+    "EDITIONS", "HAZARDS", "INSPECTIONS", "NOWHERE", "SEVERITIES", "Case", "Code", "Confirm", "Layer", "ProfileRecord",
+    "RuleInForce", "RuleRecord", "Setting", "SettingRecord", "Severity", "Sourced", "Value", "load_rules", "resolve",
 ]  # fmt: skip

@@ -3,12 +3,17 @@
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from planlint.book.records import ProfileRecord, RuleRecord, Severity, Value
 from planlint.faults import Fault
 from planlint.nearest import proposal
 from planlint.positions import Span
 from planlint.valuetypes import ValueType
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+    from pathlib import Path
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +112,7 @@ class Code:
     settings: Mapping[str, Setting]
     renamed: Mapping[str, str]
     changes_count: int
-    tables_replaced: Mapping[str, tuple[str, ...]]
+    tables_replaced: Mapping[str, "tuple[Path | Traversable, ...]"]
     notes: tuple[Fault, ...] = ()
 
     def setting(self, name: str) -> Setting:

@@ -3,14 +3,17 @@
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import PurePath
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from planlint.book.source import Sourced
+from planlint.book.source import Node, Sourced
 from planlint.positions import Span
 from planlint.quantities import Quantity
 from planlint.trade import WireSizes
 from planlint.valuetypes import ValueType
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+    from pathlib import Path
 
 Severity = Literal["correction", "caution", "advice"]
 SEVERITIES: tuple[Severity, ...] = ("correction", "caution", "advice")
@@ -85,13 +88,11 @@ class RuleChange:
 
 @dataclass(frozen=True, slots=True)
 class SettingChange:
-    """A value that a profile gives to a setting, with its local clause where it names one."""
+    """A value that a profile gives to a setting, as a node until the setting's type is known, with its local clause if any."""
 
     name: Sourced
-    value: Value
-    type: ValueType
+    value: Node
     because: str
-    span: Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,12 +107,14 @@ class Case:
 class ProfileRecord:
     """One profile file. `edition` belongs to a model, `based_on` to a locality; a profile with neither cuts across localities.
 
-    `takes_up` and `leaves_out` pair a rule's name with the local clause and reason.
+    `takes_up` and `leaves_out` pair a rule's name with the local clause and reason. `tables` pairs a table with the file whose
+    rows replace some of it. The paths of `adds`, `tables` and `cases` start at `folder`.
     """
 
     name: str
     title: str
-    path: PurePath
+    file: str
+    folder: "Path | Traversable"
     edition: int | None
     based_on: Sourced | None
     office: str

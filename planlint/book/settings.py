@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
     from pathlib import Path
 
-_FULL_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*\.[a-z0-9]+(-[a-z0-9]+)*")
+FULL_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*\.[a-z0-9]+(-[a-z0-9]+)*")
 
 
 def load_settings(path: "Path | Traversable", file: str) -> dict[str, SettingRecord]:
@@ -26,7 +26,7 @@ def load_settings(path: "Path | Traversable", file: str) -> dict[str, SettingRec
     found: dict[str, SettingRecord] = {}
     for entry in reader.entries(node, "the file of settings"):
         name = entry.key.text
-        if not _FULL_NAME.fullmatch(name):
+        if not FULL_NAME.fullmatch(name):
             reader.fault(entry.key.span, f"'{name}' is not the name of a setting, which is written like fact.setting")
         parts = reader.fields(entry.value, "a setting", ("value", "clause", "help"), ("dimension",))
         found[name] = _long_setting(name, entry.key, parts, reader)

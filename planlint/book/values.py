@@ -79,3 +79,34 @@ def _quantity_class(text: str, dimension: str) -> type[Quantity]:
 def same_sort(one: ValueType, other: ValueType) -> bool:
     """Whether a value of one type may stand where the other does: other words, but the same dimension."""
     return (one.base, one.dimension) == (other.base, other.dimension)
+
+
+def sort_of(type_: ValueType) -> str:
+    """How a message calls values of that type."""
+    if type_.base == "quantity":
+        cls = DIMENSIONS[type_.dimension]
+        return f"{cls.article} {cls.dimension}"
+    return _SORTS[type_.base]
+
+
+_SORTS = {"number": "a number", "yes-no": "yes or no", "choice": "a word", "list": "a list of words", "wire-size": "a wire size"}
+
+
+def show_value(value: Value) -> str:
+    """A value as a rule file writes it.
+
+    >>> show_value(True), show_value(("bathroom", "attic")), show_value(2)
+    ('yes', 'bathroom, attic', '2')
+    """
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, tuple):
+        return ", ".join(value)
+    return str(value)
+
+
+def type_of_words(value: Value, type_: ValueType) -> ValueType:
+    """The type with just the words of this value, where it has words: what is compared with them is checked against these."""
+    if isinstance(value, tuple):
+        return valuetypes.list_of(valuetypes.choice(*value))
+    return valuetypes.choice(value) if isinstance(value, str) else type_

@@ -1,0 +1,168 @@
+"""All rules and settings there are for a stack of profiles: planlint's own, and what profiles add."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from planlint import __version__
+from planlint.book.records import ProfileRecord, RuleRecord, SettingRecord
+from planlint.book.rules import instead_of_faults, load_rules, read_rule, same_name
+from planlint.book.settings import load_settings
+from planlint.book.shelves import Shelf
+from planlint.book.source import Sourced
+from planlint.data import data_folder
+from planlint.faults import Fault, Faults
+from planlint.nearest import proposal
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+
+@dataclass(frozen=True, slots=True)
+class Volume:
+    """The rules and settings of one folder laid out like `rules/`, and the names of its tables."""
+
+    folder: "Path | Traversable"
+    shown: str
+    rules: Mapping[str, RuleRecord]
+    fact_settings: Mapping[str, SettingRecord]
+    tables: tuple[str, ...]
+
+    @property
+    def called(self) -> str:
+        """How the report's list of files calls it."""
+        return f"planlint {__version__}: rules" if self.shown == "rules" else self.shown
+
+    @property
+    def profiles(self) -> Shelf:
+        """Its folder of profiles."""
+        return Shelf(self.folder / "profiles", f"{self.shown}/profiles")
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """Every rule and setting there is. `added_by` leads from a rule that a profile adds to that profile."""
+
+    rules: Mapping[str, RuleRecord]
+    settings: Mapping[str, SettingRecord]
+    renamed: Mapping[str, str]
+    added_by: Mapping[str, str]
+    tables: Mapping[str, "tuple[Path | Traversable, ...]"]
+    files: tuple[str, ...]
+
+
+def open_volume(folder: "Path | Traversable", shown: str = "rules") -> Volume:
+    """Read a folder laid out like `rules/`. Raises Faults with all that is wrong in any of its rule files and settings."""
+    faults: list[Fault] = []
+    rules: Mapping[str, RuleRecord] = {}
+    settings: Mapping[str, SettingRecord] = {}
+    try:
+        rules = load_rules(folder, shown)
+    except Faults as found:
+        faults.extend(found.faults)
+    try:
+        if (folder / "settings.yaml").is_file():
+            settings = load_settings(folder / "settings.yaml", f"{shown}/settings.yaml")
+    except Faults as found:
+        faults.extend(found.faults)
+    if faults:
+        raise Faults(faults)
+    tables = folder / "tables"
+    names = [path.name.removesuffix(".csv") for path in tables.iterdir() if path.name.endswith(".csv")] if tables.is_dir() else []
+    return Volume(folder, shown, rules, settings, tuple(sorted(names)))
+
+
+@cache
+def own_volume() -> Volume:
+    """What travels with planlint. Raises Faults."""
+    return open_volume(data_folder("rules"))
+
+
+def open_book(volume: Volume, profiles: Sequence[ProfileRecord]) -> Book:
+    """The volume with what these profiles add. Raises Faults."""
+    opening = _Opening(volume)
+    for profile in profiles:
+        opening.add(profile)
+    opening.faults.extend(instead_of_faults(opening.rules))
+    renamed = dict(opening.former_names())
+    settings = dict(opening.settings())
+    if opening.faults:
+        raise Faults(opening.faults)
+    return Book(opening.rules, settings, renamed, opening.added_by, opening.tables, tuple(opening.files))
+
+
+class _Opening:
+    def __init__(self, volume: Volume) -> None:
+        self.volume = volume
+        self.rules = dict(volume.rules)
+        self.added_by: dict[str, str] = {}
+        self.tables: dict[str, tuple[Path | Traversable, ...]] = {}
+        self.files: list[str] = []
+        self.faults: list[Fault] = []
+
+    def add(self, profile: ProfileRecord) -> None:
+        """Take in the rules and the table rows of one profile."""
+        self.files.append(profile.file)
+        for added in profile.adds:
+            path = self._file(profile, added)
+            if path is not None:
+                self._add_rule(profile, path, self._shown(profile, added))
+        for table, rows in profile.tables:
+            if table.text not in self.volume.tables:
+                self.faults.append(Fault(table.span, f"there is no table '{table}'.{proposal(table.text, self.volume.tables)}"))
+            path = self._file(profile, rows)
+            if path is not None:
+                self.tables[table.text] = (*self.tables.get(table.text, ()), path)
+                self.files.append(self._shown(profile, rows))
+
+    def _add_rule(self, profile: ProfileRecord, path: "Path | Traversable", shown: str) -> None:
+        try:
+            record = read_rule(path, shown, profile.name)
+        except Faults as found:
+            self.faults.extend(found.faults)
+            return
+        if record.name in self.rules:
+            self.faults.append(same_name(record, self.rules[record.name]))
+        self.rules[record.name] = record
+        self.added_by[record.name] = profile.name
+        self.files.append(shown)
+
+    @staticmethod
+    def _shown(profile: ProfileRecord, relative: Sourced) -> str:
+        return f"{profile.file.rpartition('/')[0]}/{relative}".removeprefix("/")
+
+    def _file(self, profile: ProfileRecord, relative: Sourced) -> "Path | Traversable | None":
+        """The file that a profile names, if it is there and really lies in the profile's folder."""
+        path = profile.folder.joinpath(*relative.text.split("/"))
+        if not path.is_file():
+            self.faults.append(Fault(relative.span, f"there is no file '{relative}' in the profile's folder"))
+            return None
+        folder = profile.folder
+        if isinstance(path, Path) and isinstance(folder, Path) and not path.resolve().is_relative_to(folder.resolve()):
+            self.faults.append(Fault(relative.span, f"'{relative}' leads out of the profile's folder"))
+            return None
+        return path
+
+    def former_names(self) -> Iterator[tuple[str, str]]:
+        """Former names of rules with the present ones."""
+        met: dict[str, str] = {}
+        for record in self.rules.values():
+            for old in record.renamed:
+                if old in self.rules or old in met:
+                    taken = old if old in self.rules else met[old]
+                    self.faults.append(Fault(record.span, f"'{old}' can't be a former name of '{record.name}': '{taken}' has it"))
+                met[old] = record.name
+                yield old, record.name
+
+    def settings(self) -> Iterator[tuple[str, SettingRecord]]:
+        """Every setting by its full name, of facts and of rules."""
+        facts = self.volume.fact_settings
+        yield from facts.items()
+        for record in self.rules.values():
+            for setting in record.settings.values():
+                if setting.name in facts:
+                    other = facts[setting.name].span
+                    self.faults.append(Fault(setting.span, f"a setting '{setting.name}' is there already: {other}"))
+                yield setting.name, setting
