@@ -37,9 +37,21 @@ class Gathering:
         self.faults: list[Fault] = []
         for profile in stack.profiles:
             self._read(profile)
-        for each in (self.in_force, self.severities, self.inspections, self.settings):
+        cells = self._cells()
+        for each in (self.in_force, self.severities, self.inspections, self.settings, cells):
             for opinions in each.values():
                 self.faults.extend(opinions.faults(stack.ancestors))
+
+    def _cells(self) -> dict[str, Opinions[str]]:
+        """What profiles put into the cells of tables; the rows themselves are laid on one another by the tables."""
+        cells: dict[str, Opinions[str]] = {}
+        for row in self.book.table_rows:
+            for column, cell in row.cells.items():
+                where = f"{row.table}, {', '.join(row.key)}: {column}"
+                if cell and column != "status":
+                    layer = Layer(row.profile, cell, row.named.span)
+                    self._keep(cells, where, f"the table {where}", layer, cell)
+        return cells
 
     def is_in_force(self, rule: str) -> bool:
         """Whether the rule is in force under the whole stack."""

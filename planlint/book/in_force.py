@@ -3,17 +3,12 @@
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from planlint.book.records import ProfileRecord, RuleRecord, Severity, Value
 from planlint.faults import Fault
 from planlint.nearest import proposal
 from planlint.positions import Span
 from planlint.valuetypes import ValueType
-
-if TYPE_CHECKING:
-    from importlib.resources.abc import Traversable
-    from pathlib import Path
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +92,7 @@ class Code:
     `rules` are those in force, by name; `known_rules` all there are, with what profiles add. `settings` belong to rules and to
     facts alike: `rule-or-fact.setting`. `renamed` leads from former rule names to present ones. `files` lists every file
     and package that took part. `notes` says what works but should be written otherwise. `tables_replaced` leads from a
-    table's name to the files that replace rows of it, in the order in which they apply.
+    table's name to rows that take the place of its own, as `planlint.book.tables.Tables` wants them.
     """
 
     edition: int
@@ -112,7 +107,7 @@ class Code:
     settings: Mapping[str, Setting]
     renamed: Mapping[str, str]
     changes_count: int
-    tables_replaced: Mapping[str, "tuple[Path | Traversable, ...]"]
+    tables_replaced: Mapping[str, tuple[Mapping[str, str], ...]]
     notes: tuple[Fault, ...] = ()
 
     def setting(self, name: str) -> Setting:

@@ -3,7 +3,7 @@
 Layers are merged by presence: a value that a profile gives counts, whatever it is, and `no`, `0` and absent are three things.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 from planlint.book.gathering import Gathering
@@ -68,7 +68,7 @@ class _Resolving:
             settings=settings,
             renamed=self.book.renamed,
             changes_count=self._changes(settings, rules),
-            tables_replaced=self.book.tables,
+            tables_replaced=self._tables(),
             notes=tuple(self.gathered.notes),
         )
 
@@ -134,7 +134,12 @@ class _Resolving:
         altered = [name for name, rule in rules.items() if rule.severity != records[name].severity]
         moved = [name for name, rule in rules.items() if rule.inspection != records[name].inspection]
         reset = [name for name, one in settings.items() if one.value != self.book.settings[name].for_edition(edition)]
-        return len(shifted) + len(altered) + len(moved) + len(reset) + len(self.book.tables)
+        return len(shifted) + len(altered) + len(moved) + len(reset) + len({(row.table, row.key) for row in self.book.table_rows})
+
+    def _tables(self) -> dict[str, tuple[Mapping[str, str], ...]]:
+        """The rows that replace others, by table, the most general profile first."""
+        tables = dict.fromkeys(row.table for row in self.book.table_rows)
+        return {table: tuple(row.cells for row in self.book.table_rows if row.table == table) for table in tables}
 
     def _is_in_model(self, record: RuleRecord) -> bool:
         return record.name not in self.book.added_by and self.stack.edition in record.clause

@@ -7,6 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from planlint import __version__
+from planlint.book.csvfile import Table, read_rows
+from planlint.book.layouts import LAYOUTS
 from planlint.book.records import ProfileRecord, RuleRecord, SettingRecord
 from planlint.book.rules import instead_of_faults, load_rules, read_rule, same_name
 from planlint.book.settings import load_settings
@@ -22,13 +24,12 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Volume:
-    """The rules and settings of one folder laid out like `rules/`, and the names of its tables."""
+    """The rules and settings of one folder laid out like `rules/`."""
 
     folder: "Path | Traversable"
     shown: str
     rules: Mapping[str, RuleRecord]
     fact_settings: Mapping[str, SettingRecord]
-    tables: tuple[str, ...]
 
     @property
     def called(self) -> str:
@@ -42,6 +43,17 @@ class Volume:
 
 
 @dataclass(frozen=True, slots=True)
+class TableRow:
+    """Cells that a profile puts in the place of a table's own; `named` is where the profile names the file they stand in."""
+
+    table: str
+    profile: str
+    named: Sourced
+    key: tuple[str, ...]
+    cells: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """Every rule and setting there is. `added_by` leads from a rule that a profile adds to that profile."""
 
@@ -49,7 +61,7 @@ class Book:
     settings: Mapping[str, SettingRecord]
     renamed: Mapping[str, str]
     added_by: Mapping[str, str]
-    tables: Mapping[str, "tuple[Path | Traversable, ...]"]
+    table_rows: tuple[TableRow, ...]
     files: tuple[str, ...]
 
 
@@ -69,9 +81,7 @@ def open_volume(folder: "Path | Traversable", shown: str = "rules") -> Volume:
         faults.extend(found.faults)
     if faults:
         raise Faults(faults)
-    tables = folder / "tables"
-    names = [path.name.removesuffix(".csv") for path in tables.iterdir() if path.name.endswith(".csv")] if tables.is_dir() else []
-    return Volume(folder, shown, rules, settings, tuple(sorted(names)))
+    return Volume(folder, shown, rules, settings)
 
 
 @cache
@@ -90,7 +100,7 @@ def open_book(volume: Volume, profiles: Sequence[ProfileRecord]) -> Book:
     settings = dict(opening.settings())
     if opening.faults:
         raise Faults(opening.faults)
-    return Book(opening.rules, settings, renamed, opening.added_by, opening.tables, tuple(opening.files))
+    return Book(opening.rules, settings, renamed, opening.added_by, tuple(opening.table_rows), tuple(opening.files))
 
 
 class _Opening:
@@ -98,7 +108,7 @@ class _Opening:
         self.volume = volume
         self.rules = dict(volume.rules)
         self.added_by: dict[str, str] = {}
-        self.tables: dict[str, tuple[Path | Traversable, ...]] = {}
+        self.table_rows: list[TableRow] = []
         self.files: list[str] = []
         self.faults: list[Fault] = []
 
@@ -110,12 +120,25 @@ class _Opening:
             if path is not None:
                 self._add_rule(profile, path, self._shown(profile, added))
         for table, rows in profile.tables:
-            if table.text not in self.volume.tables:
-                self.faults.append(Fault(table.span, f"there is no table '{table}'.{proposal(table.text, self.volume.tables)}"))
+            if table.text not in LAYOUTS:
+                self.faults.append(Fault(table.span, f"there is no table '{table}'.{proposal(table.text, LAYOUTS)}"))
+                continue
             path = self._file(profile, rows)
             if path is not None:
-                self.tables[table.text] = (*self.tables.get(table.text, ()), path)
-                self.files.append(self._shown(profile, rows))
+                self._replace_rows(profile, table.text, rows, path)
+
+    def _replace_rows(self, profile: ProfileRecord, table: str, named: Sourced, path: "Path | Traversable") -> None:
+        shown = self._shown(profile, named)
+        self.files.append(shown)
+        try:
+            cells = read_rows(path.read_text("utf-8-sig"), shown)
+            Table(table, cells)
+        except (OSError, ValueError) as fault:
+            self.faults.append(Fault(named.span, f"the rows of {shown} can't take the place of others: {fault}"))
+            return
+        for row in cells:
+            key = tuple(row[column] for column in LAYOUTS[table].key)
+            self.table_rows.append(TableRow(table, profile.name, named, key, row))
 
     def _add_rule(self, profile: ProfileRecord, path: "Path | Traversable", shown: str) -> None:
         try:
