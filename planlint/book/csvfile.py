@@ -16,9 +16,9 @@ class OutOfTable(LookupError):
     """A table was asked for something that it doesn't have. `table` names it in trade words, `asked` says what for."""
 
     def __init__(self, table: str, asked: str) -> None:
-        super().__init__(f"{table} has no {asked}")
         self.table = table
-        self.asked = asked
+        self.asked = " ".join(asked.split())  # a metal that isn't said leaves a gap
+        super().__init__(f"{table} has no {self.asked}")
 
 
 def read_rows(text: str, file: str) -> list[Row]:
@@ -65,7 +65,7 @@ class Table:
 
     def __init__(self, name: str, replaced: Sequence[Mapping[str, str]] = ()) -> None:
         self.name = name
-        self.layout: Layout = LAYOUTS[name]
+        self.layout: Layout = LAYOUTS[_known(name)]
         file = data_folder("rules") / "tables" / f"{name}.csv"
         self.rows = read_rows(file.read_text("utf-8-sig"), file.name)
         self._index = {self._key(row): row for row in self.rows}
@@ -119,7 +119,7 @@ class LookUps:
     def __init__(self, replaced: Mapping[str, Sequence[Mapping[str, str]]] | None = None) -> None:
         self._tables: dict[str, Table] = {}
         for name, rows in (replaced or {}).items():
-            self._tables[_known(name)] = Table(name, rows)
+            self._tables[name] = Table(name, rows)
 
     def source(self, name: str, edition: int) -> str:
         """What to cite for a table in a working: `NFPA 70 Table 310.16`.

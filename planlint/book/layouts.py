@@ -40,11 +40,23 @@ def number(text: str) -> float:
     return value
 
 
+def year(text: str) -> int:
+    """A cell with an edition. Raises Unreadable."""
+    if not (text.isascii() and text.isdigit() and len(text) == 4):
+        raise Unreadable(f"'{text}' is no edition; write it like 2020")
+    return int(text)
+
+
 def wire(text: str) -> str:
     """A cell with a wire size without its unit. Raises Unreadable."""
     if text not in SIZES:
         raise Unreadable(f"'{text}' is no wire size; write it like 4, 4/0 or 250, without AWG or kcmil")
     return text
+
+
+def row_end(text: str) -> str:
+    """A cell with the largest wire of a row, of any number of kcmil, or `larger` in the last row. Raises Unreadable."""
+    return text if text == "larger" or (text.isascii() and text.isdigit()) else wire(text)
 
 
 def wire_or_share(text: str) -> object:
@@ -105,24 +117,24 @@ LAYOUTS: Mapping[str, Layout] = {
     ),
     "equipment-ground": Layout("Table 250.122", ("rating",), {"rating": number, **_PAIR}, _alike("NFPA 70 Table 250.122")),
     "electrode-conductor": Layout(
-        "Table 250.66", ("copper-to",), {"copper-to": word, "aluminum-to": word, **_PAIR}, _alike("NFPA 70 Table 250.66")
+        "Table 250.66", ("copper-to",), {"copper-to": row_end, "aluminum-to": row_end, **_PAIR}, _alike("NFPA 70 Table 250.66")
     ),
     "bonding-jumper": Layout(
         "Table 250.102(C)(1)",
         ("copper-to",),
-        {"copper-to": word, "aluminum-to": word, "copper": wire_or_share, "aluminum": wire_or_share},
+        {"copper-to": row_end, "aluminum-to": row_end, "copper": wire_or_share, "aluminum": wire_or_share},
         _alike("NFPA 70 Table 250.102(C)(1)"),
     ),
     "standard-ratings": Layout(
         "Table 240.6(A)",
         ("rating", "device"),
-        {"rating": number, "device": word, "from-edition": number},
+        {"rating": number, "device": word, "from-edition": year},
         _alike("NFPA 70 Table 240.6(A)"),
     ),
     "small-conductors": Layout(
         "240.4(D)",
         ("size", "metal"),
-        {"size": wire, "metal": word, "amperes": number, "from-edition": number},
+        {"size": wire, "metal": word, "amperes": number, "from-edition": year},
         _alike("NFPA 70 240.4(D)"),
     ),
     "burial-cover": Layout(

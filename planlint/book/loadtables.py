@@ -38,11 +38,13 @@ class LoadTables(LookUps):
         cell = self._cell("demand-limits", (item,), "value", item)
         return Percent.read(cell) if cell.endswith("%") else Power.read(cell)
 
-    def range_share(self, count: int, column: Literal["a", "b"]) -> Percent:
-        """The share of their nameplates that so many small cooking appliances count with, column A or B.
+    def range_share(self, count: int, column: str) -> Percent:
+        """The share of their nameplates that so many small cooking appliances count with, column `a` or `b`.
 
-        NFPA 70 Table 220.55. Raises OutOfTable for fewer than one.
+        NFPA 70 Table 220.55. Raises OutOfTable for another column and for fewer than one.
         """
+        if column not in ("a", "b"):
+            raise self._outside("range-demand", f"share in column {column}")
         return Percent.of(float(self._row_for("range-demand", count)[f"column-{column}"]), "%")
 
     def range_demand(self, count: int) -> Power:

@@ -160,7 +160,7 @@ class WireTables(LookUps):
 
     def circular_mils(self, size: WireSize) -> float:
         """The cross-section in circular mils. NFPA 70 Chapter 9 Table 8. Raises OutOfTable."""
-        return float(self._cell("conductor-properties", (size.size, "stranded"), "circular-mils", str(size)))
+        return float(self._cell("conductor-properties", (size.size, "stranded"), "circular-mils", f"circular mils of {size}"))
 
     def dc_resistance(self, size: WireSize, stranded: bool = True) -> float:
         """Ohms per 1000 ft to direct current at 75 C, uncoated.
