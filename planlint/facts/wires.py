@@ -103,7 +103,7 @@ def breaker_rating(run: Service | Feeder | Circuit, job: Job) -> Current:
     if isinstance(run, Circuit):
         return run.breaker
     if isinstance(run, Feeder):
-        return _breaker_or_fuses(run)
+        return breaker_or_fuses(run)
     return _rating_at(run.to, run, job)
 
 
@@ -114,14 +114,14 @@ def _rating_at(gear: Meter | Disconnect | Panel | TransferSwitch, run: Service, 
             return gear.main
         not_stated(gear, "main", f"{gear.name}: main, because no single breaker stands where {run.name} ends")
     if isinstance(gear, Disconnect) and (gear.states("breaker") or gear.states("fuses") or not gear.states("switch-rating")):
-        return _breaker_or_fuses(gear)
+        return breaker_or_fuses(gear)
     following = job.graph.feeds_from(gear).whole()
     if len(following) != 1:
         not_stated(gear, "rating", f"{gear.name}: the one breaker that holds down what {run.name} carries")
     return breaker_rating(following[0], job)
 
 
-def _breaker_or_fuses(element: Feeder | Disconnect) -> Current:
+def breaker_or_fuses(element: Feeder | Disconnect) -> Current:
     """Whichever is stated. Raises NotStated for neither, and for both where they differ."""
     if not element.states("fuses"):
         return element.breaker
