@@ -15,9 +15,9 @@ from planlint.nearest import proposal
 from planlint.positions import Span
 
 W = TypeVar("W", bound=str)
-_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+NAME = r"(?!(?:yes|no|on|off|true|false|null)(?![a-z0-9-]))[a-z][a-z0-9]*(?:-[a-z0-9]+)*"
 _MISSING = "missing"
-_READ_AS = {"number": "a number", "yes-no": "yes or no", "date": "a date"}
+_READ_AS = {"number": "a number", "yes-no": "yes or no"}
 
 
 class Reader:
@@ -68,22 +68,22 @@ class Reader:
         return ()
 
     def text(self, node: Node, what: str) -> Sourced:
-        """A text that isn't empty, without the end of its last line."""
+        """A text that isn't empty, without the end of its last line. What YAML takes for a date is the text it was."""
         if not isinstance(node, Scalar):
             self.fault(node.span, f"{what} is one text")
             return Scalar("", _MISSING, node.span, "", ()).sourced
         if node.tag == "nothing" or (node.tag == "text" and not node.text.strip()):
             self.fault(node.span, f"{what} says nothing")
-        elif node.tag not in ("text", _MISSING):
+        elif node.tag not in ("text", "date", _MISSING):
             taken = _READ_AS.get(node.tag, f"'{node.tag}'")
             self.fault(node.span, f'{what} is a text, and YAML takes {node.text} for {taken}; put it in quotes: "{node.text}"')
         return Sourced(node.text.rstrip(), node.span, node.locate)
 
     def name(self, node: Node, what: str) -> Sourced:
-        """A name: lower case letters, digits and hyphens."""
+        """A name: lower case letters, digits and hyphens, a letter first, and no word that YAML takes for yes or no."""
         text = self.text(node, what)
-        if text.text and not _NAME.fullmatch(text.text):
-            self.fault(text.span, f"'{text}' is not a name: lower case letters, digits and hyphens")
+        if text.text and not re.fullmatch(NAME, text.text):
+            self.fault(text.span, f"'{text}' is not a name: lower case letters, digits and hyphens, a letter first")
         return text
 
     def word(self, node: Node, what: str, known: Sequence[W]) -> W:
@@ -106,7 +106,8 @@ class Reader:
 
     def date(self, node: Node, what: str) -> datetime.date | None:
         """A date like 2026-03-14, in quotes or not."""
-        if isinstance(node, Scalar) and re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", node.text):
+        written = isinstance(node, Scalar) and node.tag in ("text", "date")
+        if isinstance(node, Scalar) and written and re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", node.text):
             try:
                 return datetime.date.fromisoformat(node.text)
             except ValueError:
@@ -117,7 +118,7 @@ class Reader:
 
     def edition(self, node: Node, known: Sequence[int]) -> int:
         """The year of a model edition, as a key or a value."""
-        if isinstance(node, Scalar) and node.text in map(str, known):
+        if isinstance(node, Scalar) and node.tag in ("text", "number") and node.text in map(str, known):
             return int(node.text)
         if not _is_missing(node):
             said = f", not '{node.text}'" if isinstance(node, Scalar) else ""

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from planlint import valuetypes
-from planlint.book.reader import Reader
+from planlint.book.reader import NAME, Reader
 from planlint.book.records import EDITIONS, SettingRecord, Value
 from planlint.book.source import Entry, Fields, Node, Scalar, read_source
 from planlint.book.values import KINDS_OF_VALUE, read_value, same_sort
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
     from pathlib import Path
 
-FULL_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*\.[a-z0-9]+(-[a-z0-9]+)*")
+FULL_NAME = re.compile(rf"{NAME}\.{NAME}")
 
 
 def load_settings(path: "Path | Traversable", file: str) -> dict[str, SettingRecord]:
@@ -48,6 +48,8 @@ def read_setting(rule: str, entry: Entry, reader: Reader) -> SettingRecord:
 def _long_setting(name: str, key: Scalar, parts: Mapping[str, Node], reader: Reader) -> SettingRecord:
     dimension = reader.word(parts["dimension"], "dimension", tuple(DIMENSIONS)) if "dimension" in parts else ""
     values, type_ = _values(parts["value"], reader, dimension)
+    if dimension and type_.base != "quantity":
+        reader.fault(parts["dimension"].span, "only a quantity has a dimension")
     help_text, clause = (reader.text(parts[part], part).text if part in parts else "" for part in ("help", "clause"))
     return SettingRecord(name, values, type_, help_text, clause, key.span)
 

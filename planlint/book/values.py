@@ -11,9 +11,9 @@ from planlint.quantities import DIMENSIONS, Quantity, Unreadable
 from planlint.trade import METALS, WireSizes
 from planlint.valuetypes import ValueType
 
-_WORD = re.compile(r"[A-Za-z][A-Za-z0-9]*(-[A-Za-z0-9]+)*")
-_NUMBER = re.compile(r"-?(0|[1-9][0-9]{0,11})(\.[0-9]{1,6})?")
-_YES = ("yes", "true", "on")
+_WORD = re.compile(r"(?!(?:yes|no|true|false)$)[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*")
+PLAIN_NUMBER = re.compile(r"-?(0|[1-9][0-9]{0,11})(\.[0-9]{1,6})?")
+YES = ("yes", "true", "on")
 _STOPGAP: tuple[Value, ValueType] = (0, valuetypes.NUMBER)
 KINDS_OF_VALUE = "a quantity like 3 ft or 3 %, a number, yes or no, a word, a list of words, or wire sizes like 6 AWG copper"
 
@@ -30,8 +30,8 @@ def read_value(node: Node, reader: Reader, dimension: str = "") -> tuple[Value, 
         reader.fault(node.span, f"the value of a setting is {KINDS_OF_VALUE}")
         return _STOPGAP
     if node.tag == "yes-no":
-        return node.text.lower() in _YES, valuetypes.YES_NO
-    if node.tag == "number" and _NUMBER.fullmatch(node.text):
+        return node.text.lower() in YES, valuetypes.YES_NO
+    if node.tag == "number" and PLAIN_NUMBER.fullmatch(node.text):
         return float(node.text) if "." in node.text else int(node.text), valuetypes.NUMBER
     if node.tag == "text":
         return _read_text(node, reader, dimension)
@@ -50,7 +50,7 @@ def _words(node: Items, reader: Reader) -> Iterator[str]:
 
 def _read_text(node: Scalar, reader: Reader, dimension: str) -> tuple[Value, ValueType]:
     text = node.text
-    if node.style and (_NUMBER.fullmatch(text) or text in ("yes", "no", "true", "false")):
+    if node.style and (PLAIN_NUMBER.fullmatch(text) or text in ("yes", "no", "true", "false")):
         reader.fault(node.span, f"in quotes '{text}' is words; leave the quotes off")
         return _STOPGAP
     if _WORD.fullmatch(text):

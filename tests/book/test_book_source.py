@@ -33,7 +33,7 @@ def slice_of(text: str, span: Span) -> str:
     ("written", "word"),
     [
         ("must: cover >= cover-needed + extra-cover\n", "cover-needed"),
-        ("must: \"cover >= cover-needed\"   # why\n", "cover-needed"),
+        ('must: "cover >= cover-needed"   # why\n', "cover-needed"),
         ("must: 'the panel''s cover-needed'\n", "cover-needed"),
         ('must: "é😀 \\u00e9\\t\\x41 \\"cover-needed\\" end"\n', "cover-needed"),
         ("{must: cover >= cover-needed, x: 1}\n", "cover-needed"),
