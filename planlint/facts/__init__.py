@@ -2,7 +2,7 @@
 
 from importlib import import_module
 
-TOPICS: tuple[str, ...] = ("wires",)
+TOPICS: tuple[str, ...] = ("wires", "surroundings", "ampacity")
 
 
 def load_facts() -> None:

@@ -1,0 +1,213 @@
+"""What lies round a run's wires and takes from what they carry: heat, and other wires that carry current."""
+
+from typing import cast
+
+from planlint.facts.engine import Job, fact
+from planlint.facts.wires import Wired, cable_type, hot_wires, is_cable, neutral_wires
+from planlint.plan.elements import Need, NotStated, not_stated
+from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
+from planlint.plan.members import Members
+from planlint.plan.routes import Holes, Raceway, Trench
+from planlint.plan.runs import Circuit, Feeder, Service
+from planlint.plan.site import Place
+from planlint.quantities import Length, Percent, Temperature, TemperatureDifference
+
+UNCORRECTED = Percent.of(100, "%")
+
+
+@fact
+def insulation_temperature(run: Service | Feeder | Circuit, job: Job) -> Temperature:
+    """What the insulation of its hot wires bears: the column from which its ampacity is corrected.
+
+    NFPA 70 Table 310.4(A) (2017: 310.104(A)); NM-B 334.112, UF-B 340.80. An insulation that bears less when wet counts with
+    the lower figure.
+    """
+    named = cable_type(run, job)
+    if named in ("NM-B", "UF-B"):
+        given: Temperature = job.setting(f"insulation-temperature.{named.lower()}")
+        return given
+    insulation = run.hot.insulation if run.states("hot") else ""
+    if insulation in ("", "bare"):
+        not_stated(run, "hot", f"{run.name}: hot, the insulation of its wires")
+    found = job.tables.insulation(insulation)
+    return found.wet or found.dry
+
+
+@fact
+def hottest_place(run: Service | Feeder | Circuit, job: Job) -> Temperature:
+    """The warmest it gets round the wires: what the run says, what its rooms and pipes say, and what a roof adds.
+
+    NFPA 70 310.15(B). Soil counts with the temperature for which the table of ampacities is made. Not stated while a cable
+    doesn't say what it passes, or one of its places doesn't say how warm it gets.
+    """
+    stops = _stops(run, job)
+    if run.states("ambient"):
+        said = [stop for stop in stops if isinstance(stop, Place) and stop.states("ambient")]
+        found = [run.ambient, *(place.ambient for place in said)]
+    else:
+        soil: Temperature = job.setting("hottest-place.in-soil")
+        found = [stop.ambient if isinstance(stop, Place) else soil for stop in stops.whole()]
+    return _under_the_sun(run, max(found, key=lambda each: each.amount), job)
+
+
+def _stops(run: Wired, job: Job) -> Members[Place | Trench]:
+    """Where its wires pass: its rooms and ditches, those of its pipes, and the places of the gear at its ends."""
+    known: list[Place | Trench] = list(run.trench) if run.states("trench") else []
+    needs: list[Need] = []
+    if run.states("passes"):
+        known += [stop for stop in run.passes if isinstance(stop, Place)]
+        needs += [Need(run, "ambient") for stop in run.passes if not isinstance(stop, Place)]
+    elif run.states("cable") or not run.states("raceway"):
+        needs.append(Need(run, "ambient"))
+    for pipe in pipes_of(run, job):
+        if pipe.states("trench"):
+            known.append(pipe.trench)
+        elif pipe.states("at"):
+            known.append(pipe.at)
+        else:
+            needs.append(Need(run, "ambient"))
+    for end in _ends(run):
+        if end.states("at"):
+            known.append(end.at)
+        else:
+            needs.append(Need(end, "at"))
+    return Members(tuple(known), tuple(needs))
+
+
+def pipes_of(run: Wired, job: Job) -> tuple[Raceway, ...]:
+    """The pipes that it passes. A cable that names none lies in none; so do loose wires only if all raceways are shown."""
+    shown = job.graph.is_complete("raceways") or is_cable(run, job)
+    return () if shown and not run.states("raceway") and "raceway" not in run.unknown else run.raceway
+
+
+def _ends(run: Wired) -> list[Meter | Disconnect | Panel | TransferSwitch]:
+    if isinstance(run, Circuit):
+        return [run.panel]
+    return [end for end in (run.from_, run.to) if not isinstance(end, Supply)]
+
+
+def _under_the_sun(run: Wired, warm: Temperature, job: Job) -> Temperature:
+    """What the sun adds to a pipe that lies close above a roof. NFPA 70 310.15(B)(2) (2017: 310.15(B)(3)(c))."""
+    on_roof = [pipe for pipe in pipes_of(run, job) if not pipe.states("trench") and pipe.route == "roof"]
+    distance: Length = job.setting("hottest-place.roof-distance")
+    if not any(pipe.above_roof < distance for pipe in on_roof) or run.hot.insulation == "XHHW-2":
+        return warm
+    adder: TemperatureDifference = job.setting("hottest-place.roof-adder")
+    hot = Temperature.of(warm.within("F") + adder.within("F"), "F")
+    job.step(f"{warm}, and {adder} more less than {distance} above a roof", hot, "NFPA 70 310.15(B)(2)")
+    return hot
+
+
+@fact
+def ambient_factor(run: Service | Feeder | Circuit, job: Job) -> Percent:
+    """What the heat of the warmest place leaves of the ampacity of its insulation.
+
+    NFPA 70 Table 310.15(B)(1) (2017: 310.15(B)(2)(a)).
+    """
+    warm, column = hottest_place(run, job), insulation_temperature(run, job)
+    share = job.tables.ambient_factor(warm, column)
+    job.step(f"{column} wire where it gets {warm}", share, job.from_table("ambient-correction"))
+    return share
+
+
+@fact
+def current_carrying(subject: Raceway | Service | Feeder | Circuit, job: Job) -> int:
+    """How many wires carry current: of a run its own, of a raceway those of all runs in it.
+
+    Equipment grounds never count, nor does the neutral of a 3-wire 120/240 V run, which carries only the unbalance. What a
+    raceway holds beside its runs counts unless bare, as spares do. NFPA 70 310.15(C)(1), (E) (2017: 310.15(B)(3)(a), (5)).
+    """
+    if not isinstance(subject, Raceway):
+        return hot_wires(subject, job).count + _carrying_neutrals(subject, job)
+    count = sum(current_carrying(run, job) * _sets_inside(run) for run in _runs_in(subject, job).whole())
+    held = sum(wires.count for wires in subject.holds if wires.insulation != "bare") if subject.states("holds") else 0
+    job.step(f"{count} of its runs and {held} it holds beside them" if held else "those of all runs in it", count + held)
+    return count + held
+
+
+def _carrying_neutrals(run: Wired, job: Job) -> int:
+    hots, neutrals = hot_wires(run, job).count, neutral_wires(run, job).count
+    if not neutrals or (isinstance(run, Circuit) and _shares_its_neutral(run, job)):
+        return 0
+    return neutrals if hots == 1 or (hots == 2 and is_wye(run, job)) else 0
+
+
+def _shares_its_neutral(circuit: Circuit, job: Job) -> bool:
+    return circuit.shares_neutral_with is not None or bool(job.graph.those(Circuit, "shares-neutral-with", circuit).known)
+
+
+def is_wye(run: Wired, job: Job) -> bool:
+    """Whether the utility gives two legs of three phases (120/208 V), whose neutral carries as much as the hots."""
+    supplies = [supply for supply in job.graph.all(Supply) if supply.type == "utility"]
+    if not supplies:
+        not_stated(run, "neutral", f"{run.name}: whether its neutral carries current, for which the supply must be shown")
+    return any(each.volts.to_neutral and each.volts.line != each.volts.to_neutral * 2 for each in supplies)
+
+
+def _sets_inside(run: Wired) -> int:
+    """How many of its parallel sets lie in one of its pipes: all of them if it says that they are kept together."""
+    return run.sets if run.sets > 1 and run.kept_together else 1
+
+
+def _runs_in(pipe: Raceway, job: Job) -> Members[Wired]:
+    services, feeders, circuits = (job.graph.those(kind, "raceway", pipe) for kind in (Service, Feeder, Circuit))
+    return cast("Members[Wired]", services.joined(feeders, circuits))
+
+
+@fact
+def count_factor(run: Service | Feeder | Circuit, job: Job) -> Percent:
+    """What the company of other current-carrying wires leaves of its ampacity, where it is worst.
+
+    In a raceway longer than a nipple, counting all pieces of one pull; and where many cables share a sealed hole.
+    NFPA 70 Table 310.15(C)(1) (2017: 310.15(B)(3)(a)), 334.80.
+    """
+    shares = [_share_in_pipe(pipe, job) for pipe in pipes_of(run, job)]
+    shares += [_share_in_holes(run, holes, job) for holes in (run.holes if run.states("holes") else ())]
+    return min(shares, key=lambda share: share.amount, default=UNCORRECTED)
+
+
+def _share_in_pipe(pipe: Raceway, job: Job) -> Percent:
+    most = sum(_most_wires(run, job) for run in _runs_in(pipe, job).whole())
+    most += sum(wires.count for wires in pipe.holds) if pipe.states("holds") else 0
+    if not most or job.tables.count_factor(most) == UNCORRECTED:
+        return UNCORRECTED
+    if _is_nipple(pipe, job):
+        job.step(f"{pipe.name} is no longer than {job.setting('count-factor.nipple-up-to')}", UNCORRECTED)
+        return UNCORRECTED
+    count = current_carrying(pipe, job)
+    share = job.tables.count_factor(count)
+    job.step(f"{count} current-carrying wires in {pipe.name}", share, job.from_table("conductor-count"))
+    return share
+
+
+def _is_nipple(pipe: Raceway, job: Job) -> bool:
+    """Whether the whole pull, this pipe with the pieces that it continues or that continue it, is no longer than a nipple."""
+    limit: Length = job.setting("count-factor.nipple-up-to")
+    if pipe.length > limit:
+        return False
+    others = {id(other): other for run in _runs_in(pipe, job) for other in pipes_of(run, job) if other is not pipe}
+    pull = [pipe]
+    for piece in pull:
+        joined = [other for other in others.values() if other.continues is piece or piece.continues is other]
+        pull += [other for other in joined if other not in pull]
+    return sum((piece.length for piece in pull[1:]), pipe.length) <= limit
+
+
+def _most_wires(run: Wired, job: Job) -> int:
+    """The most wires of it that could carry current, whatever its neutral does."""
+    try:
+        neutrals = neutral_wires(run, job).count
+    except NotStated:
+        neutrals = 1
+    return (hot_wires(run, job).count + neutrals) * run.sets
+
+
+def _share_in_holes(run: Wired, holes: Holes, job: Job) -> Percent:
+    if holes.together <= job.setting("count-factor.cables-up-to") or not holes.sealed:
+        return UNCORRECTED
+    count = holes.together * current_carrying(run, job)
+    share = job.tables.count_factor(count)
+    job.step(
+        f"{holes.together} cables in one sealed hole of {holes.name}, {count} wires", share, job.from_table("conductor-count")
+    )
+    return share
