@@ -1,0 +1,184 @@
+"""The shipped tables against other copies of them, taken over figure by figure from the pages that are named."""
+
+import pytest
+
+from planlint.book.tables import OutOfTable, Tables
+from planlint.quantities import Current, Power, Temperature, Voltage, read_number
+from planlint.trade import WireSize
+
+TABLES = Tables()
+
+
+def lines(block: str) -> list[list[str]]:
+    return [line.split() for line in block.strip().splitlines()]
+
+
+def row_id(value: object) -> str | None:
+    return value[0] if isinstance(value, list) else None
+
+
+AMPACITIES = """
+14 15 20 25 - - -
+12 20 25 30 15 20 25
+10 30 35 40 25 30 35
+8 40 50 55 35 40 45
+6 55 65 75 40 50 55
+4 70 85 95 55 65 75
+3 85 100 115 65 75 85
+2 95 115 130 75 90 100
+1 110 130 145 85 100 115
+1/0 125 150 170 100 120 135
+2/0 145 175 195 115 135 150
+3/0 165 200 225 130 155 175
+4/0 195 230 260 150 180 205
+250 215 255 290 170 205 230
+300 240 285 320 195 230 260
+350 260 310 350 210 250 280
+400 280 335 380 225 270 305
+500 320 380 430 260 310 350
+"""
+
+
+@pytest.mark.parametrize("row", lines(AMPACITIES), ids=row_id)
+def test_ampacity(row: list[str]) -> None:
+    """scribd.com/document/602627451: Table 310.15(B)(16), copper 60, 75, 90 C, aluminum 60, 75, 90 C."""
+    cells = iter(row[1:])
+    for metal in ("copper", "aluminum"):
+        for column in (60, 75, 90):
+            printed = next(cells)
+            if printed == "-":
+                with pytest.raises(OutOfTable):
+                    TABLES.ampacity(WireSize(row[0], metal), Temperature.of(column, "C"))
+            else:
+                assert TABLES.ampacity(WireSize(row[0], metal), Temperature.of(column, "C")).amount == float(printed)
+
+
+GROUNDS = """
+15 14 12
+20 12 10
+60 10 8
+100 8 6
+200 6 4
+300 4 2
+400 3 1
+500 2 1/0
+600 1 2/0
+800 1/0 3/0
+1000 2/0 4/0
+1200 3/0 250
+1600 4/0 350
+2000 250 400
+2500 350 600
+3000 400 600
+4000 500 750
+5000 700 1250
+6000 800 1250
+"""
+
+
+@pytest.mark.parametrize("row", lines(GROUNDS), ids=row_id)
+def test_equipment_ground(row: list[str]) -> None:
+    """brunsengineering.com: Table 250.122, copper, aluminum. One ampere more asks for the next row."""
+    for metal, size in zip(("copper", "aluminum"), row[1:], strict=True):
+        assert TABLES.equipment_ground(Current.of(float(row[0]), "A"), metal).size == size
+        if row[0] != "6000":
+            assert TABLES.equipment_ground(Current.of(float(row[0]) + 1, "A"), metal).size != size or size in ("600", "1250")
+
+
+@pytest.mark.parametrize(
+    ("rating", "size"),
+    [(30, "10"), (60, "10"), (70, "8"), (110, "6"), (200, "6"), (225, "4"), (350, "3"), (450, "2"), (600, "1"), (700, "1/0")],
+)
+def test_equipment_ground_between_rows(rating: int, size: str) -> None:
+    """mikeholt.com newsletter 212: the standard ratings between the rows of Table 250.122, copper."""
+    assert TABLES.equipment_ground(Current.of(rating, "A"), "copper").size == size
+
+
+ELECTRODES = [
+    (("14", "2"), ("12", "1/0"), "8", "6"),
+    (("1", "1/0"), ("2/0", "3/0"), "6", "4"),
+    (("2/0", "3/0"), ("4/0", "250"), "4", "2"),
+    (("250", "350"), ("300", "500"), "2", "1/0"),
+    (("400", "600"), ("600", "900"), "1/0", "3/0"),
+    (("700", "1000"), ("1000", "1750"), "2/0", "4/0"),
+    (("1250", "2000"), ("2000", "2000"), "3/0", "250"),
+]
+
+
+@pytest.mark.parametrize(("copper", "aluminum", "to_copper", "to_aluminum"), ELECTRODES)
+def test_electrode_conductor(copper: tuple[str, str], aluminum: tuple[str, str], to_copper: str, to_aluminum: str) -> None:
+    """voltagelab.com and buckworks.net: Table 250.66; the first and last size of each row that is made.
+
+    A 1/0 aluminum service belongs to the first row (one further page prints 1 AWG there).
+    """
+    for metal, ends in (("copper", copper), ("aluminum", aluminum)):
+        for size in ends:
+            mils = TABLES.circular_mils(WireSize(size, metal))
+            assert TABLES.electrode_conductor(mils, metal, "copper").size == to_copper
+            assert TABLES.electrode_conductor(mils, metal, "aluminum").size == to_aluminum
+
+
+COVERS = """
+yard 24 6 18 12 6
+concrete-in-trench 18 6 12 6 6
+building 0 0 0 0 0
+patio-slab 18 4 4 6 6
+street 24 24 24 24 24
+driveway 18 18 18 12 18
+"""
+
+
+@pytest.mark.parametrize("row", lines(COVERS), ids=row_id)
+def test_cover(row: list[str]) -> None:
+    """up.codes, underground installations: Table 300.5, columns 1 to 5; slab, columns 4 and 5: those of direct burial."""
+    methods = ("direct-burial", "rigid-metal", "nonmetallic", "gfci-branch", "low-voltage")
+    for method, inches in zip(methods, row[1:], strict=True):
+        assert TABLES.cover(method, row[0]).within("in") == float(inches)  # type: ignore[arg-type]
+
+
+MOTORS = """
+1/6 4.4 2.5 2.4 2.2
+1/4 5.8 3.3 3.2 2.9
+1/3 7.2 4.1 4.0 3.6
+1/2 9.8 5.6 5.4 4.9
+3/4 13.8 7.9 7.6 6.9
+1 16 9.2 8.8 8.0
+1-1/2 20 11.5 11.0 10
+2 24 13.8 13.2 12
+3 34 19.6 18.7 17
+5 56 32.2 30.8 28
+7-1/2 80 46.0 44.0 40
+10 100 57.5 55.0 50
+"""
+
+
+@pytest.mark.parametrize("row", lines(MOTORS), ids=row_id)
+def test_motor_current(row: list[str]) -> None:
+    """paigewire.com: Table 430-148 of the 1999 code, 115, 200, 208, 230 V, for systems of 110 to 120 and 220 to 240 V."""
+    horsepower = Power.of(read_number(row[0]), "hp")
+    for volts, printed in zip(((110, 115, 120), (200,), (208,), (220, 230, 240)), row[1:], strict=True):
+        for each in volts:
+            assert TABLES.motor_current(horsepower, Voltage.of(each, "V")).amount == float(printed)
+
+
+def test_standard_ratings() -> None:
+    """ecmweb.com, code Q&A on fuse and breaker ratings (2017): fuses of 1, 3, 6, 10 and 601 A beside those of breakers."""
+    breakers = {rating.amount for rating in TABLES.standard_ratings(2017)}
+    fuses = {rating.amount for rating in TABLES.standard_ratings(2017, "fuse")}
+    assert fuses - breakers == {1, 3, 6, 10, 601}
+
+
+@pytest.mark.parametrize(
+    ("type", "spacing", "first"),
+    [("AC", 4.5, 12), ("EMT", 10, 36), ("ENT", 3, 36), ("FMC", 4.5, 12), ("NM-B", 4.5, 12), ("UF-B", 4.5, 12)],
+)
+def test_supports(type: str, spacing: float, first: float) -> None:
+    """up.codes: Table E3802.1 of the IRC, feet between supports and inches from a box."""
+    assert TABLES.support_spacing(type).within("ft") == spacing
+    assert TABLES.first_support(type).within("in") == pytest.approx(first)
+
+
+def test_supports_of_metal_clad_cable() -> None:
+    """ecmweb.com, securing rules for metal-clad cable (330.30): 6 ft, and 12 in from a box for up to four 10 AWG."""
+    assert TABLES.support_spacing("MC").within("ft") == 6
+    assert TABLES.first_support("MC").within("in") == 12
