@@ -1,1 +1,53 @@
-"""The commands, a file each."""
+"""The commands, a file each, and what they share: the parser, the exit statuses, and what happens when something fails."""
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+
+EXIT_CLEAN, EXIT_BROKEN, EXIT_UNREADABLE, EXIT_OUR_FAULT, EXIT_STOPPED = 0, 1, 2, 3, 130
+
+
+class _Parser(argparse.ArgumentParser):
+    """An argument parser whose errors read like planlint's and propose the nearest word."""
+
+    def error(self, message: str) -> "None":  # type: ignore[override]
+        self.exit(EXIT_UNREADABLE, f"planlint: {message}. Try: planlint --help\n")
+
+
+def _parser() -> argparse.ArgumentParser:
+    from planlint import __version__
+    from planlint.cli import check, rules
+
+    parser = _Parser(prog="planlint", description="Checks house wiring plans written as text. A self-check, no approval.")
+    parser.add_argument("--version", action="version", version=f"planlint {__version__}")
+    parser.add_argument("--debug", action="store_true", help="show where planlint itself failed")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
+    check.add_to(commands)
+    rules.add_to(commands)
+    return parser
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run a command and return its exit status: 0 clean, 1 to correct, 2 unreadable, 3 a fault of planlint, 130 stopped."""
+    parser = _parser()
+    chosen = parser.parse_args(arguments)
+    if not chosen.command:
+        parser.print_help()
+        return EXIT_UNREADABLE
+    try:
+        status: int = chosen.run(chosen)
+        sys.stdout.flush()
+        return status
+    except KeyboardInterrupt:
+        return EXIT_STOPPED
+    except BrokenPipeError:
+        # The reader went away: close quietly, and keep Python from complaining when it flushes at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return EXIT_STOPPED
+    except Exception as fault:
+        if chosen.debug:
+            raise
+        print(f"planlint: it failed by a fault of its own ({type(fault).__name__}: {fault}).", file=sys.stderr)
+        print("Please report it, with the plan if you can; --debug shows where it happened.", file=sys.stderr)
+        return EXIT_OUR_FAULT

@@ -6,12 +6,13 @@ out raises NotStated, which the job remembers and raises afresh for whoever asks
 
 import types
 import typing
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 from planlint import valuetypes
-from planlint.book.profiles import Code
+from planlint.book import Code
 from planlint.book.tables import OutOfTable, Tables
 from planlint.plan import Element, Need, NotStated
 from planlint.plan.elements import watching_defaults
@@ -117,6 +118,9 @@ def _kinds_of(annotation: Any) -> tuple[str, ...]:
     return tuple(part.kind for part in parts)
 
 
+_CHECK = FactSpec("check", (), valuetypes.YES_NO, lambda element, job: True)
+
+
 class Job:
     """One plan under one code: what facts ask for tables, settings and other elements, and where what they found is kept."""
 
@@ -162,6 +166,17 @@ class Job:
             self._open.pop()
             working.defaults = defaults
         return working
+
+    @contextmanager
+    def observing(self, element: Element) -> Iterator[Working]:
+        """Collect what is used inside (a rule's check on an element), as if it were one more fact."""
+        root = Working(_CHECK, element)
+        self._open.append(root)
+        try:
+            with watching_defaults() as root.defaults:
+                yield root
+        finally:
+            self._open.pop()
 
     def step(self, text: str, value: object = "", source: str = "") -> None:
         """Keep one line of the working of the fact that is being worked out."""

@@ -144,3 +144,6 @@ class TransferSwitch(Gear, WorkingSpace, kind="transfer-switch", topic="feeders"
     switches_neutral = Stated(YES_NO, "it opens the neutral too", first=True)
     sheds_load = Stated(YES_NO, "automatic: it drops loads that the source can't carry")
     source_plaque = Stated(YES_NO, "a plaque lists every other source and where to shut it off")
+
+
+AnyGear = Meter | Disconnect | Panel | TransferSwitch

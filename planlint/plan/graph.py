@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from typing import TypeVar, cast
 
 from planlint.plan.elements import Element, Need, NotStated
-from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
+from planlint.plan.gear import Supply, TransferSwitch
 from planlint.plan.members import Members, merged
 from planlint.plan.outlets import Load
 from planlint.plan.routes import Raceway
@@ -18,7 +18,7 @@ from planlint.plan.runs import Feeder, Run, Service
 from planlint.plan.site import Place, Plan
 
 E = TypeVar("E", bound=Element)
-AnyGear = Meter | Disconnect | Panel | TransferSwitch
+
 Feed = Service | Feeder
 _WAYS = ("raceway", "trench", "span", "holes")
 

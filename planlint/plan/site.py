@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from planlint.plan.elements import Element, Stated
-from planlint.plan.types import COUNT, DATE, TEXT, WORD, YES_NO, choice, list_of, reference
+from planlint.plan.types import COUNT, DATE, LAST_DATE, TEXT, WORD, YES_NO, choice, list_of, reference
 from planlint.quantities import Area, Length, Power, Resistivity, Temperature
+
+if TYPE_CHECKING:
+    import datetime
 
 
 class Plan(Element, kind="plan"):
@@ -112,4 +117,6 @@ class Permission(Element, kind="permission"):
     granted_by = Stated(TEXT, "who decided", first=True, example='"Building department"')
     reference = Stated(TEXT, "what proves it", first=True, example='"letter 14-203"')
     date = Stated(DATE, "the day of the decision", first=True, example="2026-04-02")
-    until = Stated(DATE, "the last day it holds", first=True, example="2027-04-02")
+    until: Stated[datetime.date | None] = Stated(
+        LAST_DATE, "the last day it holds; none: no end", none=True, first=True, example="2027-04-02"
+    )

@@ -145,6 +145,7 @@ def _read_date(text: str) -> datetime.date:
 
 
 DATE: AttributeType[datetime.date] = AttributeType("a date", valuetypes.DATE, _read_date, "2026-04-02")
+LAST_DATE: AttributeType[datetime.date | None] = AttributeType("a date", valuetypes.DATE, _read_date, "2026-04-02")
 CONDUCTORS: AttributeType[Conductors] = AttributeType(
     "a wire or several", valuetypes.CONDUCTORS, Conductors.read, "2 x 4/0 aluminum XHHW-2", NO_CONDUCTORS
 )

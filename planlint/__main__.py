@@ -1,0 +1,5 @@
+"""`python -m planlint`."""
+
+from planlint.cli import main
+
+raise SystemExit(main())

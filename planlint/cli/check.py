@@ -1,0 +1,89 @@
+"""`planlint check`: the main job. Findings, open questions, and what was granted, of one plan or many."""
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from planlint.cli.files import Found, find_plans
+from planlint.cli.writing import Writer
+from planlint.desk import Desk
+from planlint.faults import Faults
+from planlint.language import Unopened
+from planlint.report import INSPECTIONS, SEVERITIES, Report
+
+
+def add_to(commands: Any) -> None:
+    """Declare the command and its options."""
+    parser = commands.add_parser("check", help="check plans and say what to correct, by when, and whom to ask")
+    parser.add_argument("plans", nargs="+", metavar="PLAN", help="a plan's file, or a folder to search for *.plan")
+    parser.add_argument(
+        "--profile", action="append", default=[], metavar="NAME", help="hold it against this rule book (may be given twice)"
+    )
+    parser.add_argument(
+        "--profiles", action="append", default=[], type=Path, metavar="DIR", help="search this folder for rule books"
+    )
+    parser.add_argument("--output", choices=("text", "json"), default="text", help="for people or for programs")
+    parser.add_argument("--to", type=Path, metavar="FILE", help="write to this file")
+    parser.add_argument(
+        "--only", action="append", default=[], metavar="RULE", help="print only this rule's results (may be given twice)"
+    )
+    parser.add_argument("--before", choices=INSPECTIONS, help="only what is due at that inspection or earlier")
+    parser.add_argument("--stop-at", choices=SEVERITIES, default="correction", help="exit 1 from this severity on")
+    parser.add_argument("--settled", action="store_true", help="exit 1 also while a check of that severity is undecided")
+    parser.add_argument("--working", action="store_true", help="show how each figure was worked out")
+    parser.set_defaults(run=run)
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Check every plan; the exit status is the highest that any of them asks for."""
+    desk = Desk(chosen.profile, chosen.profiles)
+    status = 0
+    with Writer.to(chosen.to, chosen.output, chosen.working) as writer:
+        for found in find_plans(chosen.plans):
+            status = max(status, _one(found, desk, chosen, writer))
+    return status
+
+
+def _one(found: Found, desk: Desk, chosen: argparse.Namespace, writer: Writer) -> int:
+    if found.message:
+        writer.unopened(found.shown, found.message)
+        return 2 if found.is_error else 0
+    try:
+        report = desk.check_file(found.path)
+        narrowed = _narrowed(report, chosen)
+    except Faults as faults:
+        writer.faults(faults.faults)
+        return 2
+    except Unopened as fault:
+        writer.unopened(fault.path, fault.message)
+        return 2
+    writer.report(narrowed)
+    if report.not_checked:
+        return 3
+    counted = narrowed if chosen.before else report
+    return 0 if counted.is_clean(chosen.stop_at, chosen.settled) else 1
+
+
+def _narrowed(report: Report, chosen: argparse.Namespace) -> Report:
+    """The part of the report that was asked for: `--before` an inspection, `--only` some rules."""
+    if not chosen.before and not chosen.only:
+        return report
+    due = INSPECTIONS[: INSPECTIONS.index(chosen.before) + 1] if chosen.before else INSPECTIONS
+
+    def wanted(rule: str, inspection: str) -> bool:
+        return inspection in due and (not chosen.only or rule in chosen.only)
+
+    def kept(results: list[Any]) -> list[Any]:
+        return [result for result in results if wanted(result.rule, result.inspection)]
+
+    from dataclasses import replace
+
+    return replace(
+        report,
+        findings=kept(report.findings),
+        open_checks=kept(report.open_checks),
+        checklist=kept(report.checklist),
+        granted=[granted for granted in report.granted if wanted(granted.finding.rule, granted.finding.inspection)],
+        covered=[one for one in report.covered if not chosen.only or one.rule in chosen.only],
+        met=[(rule, subject) for rule, subject in report.met if not chosen.only or rule in chosen.only],
+    )

@@ -1,0 +1,48 @@
+"""Which plans a command is given: files as they are, folders searched for `*.plan`."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from planlint.language import is_part, parts_included_by
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One plan to check; or, with a message, what was met instead. A message that is no error is only a note."""
+
+    path: Path
+    message: str = ""
+    is_error: bool = False
+
+    @property
+    def shown(self) -> str:
+        """The path as it is printed."""
+        return self.path.as_posix()
+
+
+def find_plans(named: Iterable[str]) -> Iterator[Found]:
+    """The plans in the order named, a folder's by their paths, each once.
+
+    A file without a `plan` statement is a part of another plan: a search passes it over, and names it if nothing includes it.
+    """
+    seen: set[Path] = set()
+    for name in named:
+        path = Path(name)
+        for found in _in_folder(path) if path.is_dir() else (Found(path),):
+            if found.path.resolve() not in seen:
+                seen.add(found.path.resolve())
+                yield found
+
+
+def _in_folder(folder: Path) -> Iterator[Found]:
+    files = sorted(path for path in folder.rglob("*.plan") if path.is_file())
+    if not files:
+        yield Found(folder, "no *.plan is in this folder", is_error=True)
+    parts = [path for path in files if is_part(path)]
+    plans = [path for path in files if path not in parts]
+    included = {part for plan in files for part in parts_included_by(plan)} if parts else set()
+    yield from (Found(plan) for plan in plans)
+    for part in parts:
+        if part.resolve() not in included:
+            yield Found(part, "it has no plan statement and no plan here includes it, so it was not checked")

@@ -1,0 +1,94 @@
+"""Where a command's words go: to the terminal in color, to a pipe or a file without, or as JSON in one piece."""
+
+import os
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, TextIO
+
+from planlint.faults import Fault
+from planlint.output.layout import PLAIN_WIDTH, literal, print_page
+from planlint.report import Report
+
+
+def wants_color(stream: TextIO) -> bool:
+    """Whether color is welcome: on a terminal, unless NO_COLOR is set."""
+    return stream.isatty() and not os.environ.get("NO_COLOR")
+
+
+def page_width(stream: TextIO) -> int:
+    """The terminal's width, or a plain one for pipes and files."""
+    return os.get_terminal_size(stream.fileno()).columns if stream.isatty() else PLAIN_WIDTH
+
+
+class Writer:
+    """Takes reports and faults as they come. Text goes out at once, JSON when all is known."""
+
+    def __init__(self, stream: TextIO, output: str, working: bool) -> None:
+        self._stream = stream
+        self._json = output == "json"
+        self._working = working
+        self._color = wants_color(stream)
+        self._width = page_width(stream)
+        self._reports: list[Report] = []
+        self._errors: list[dict[str, Any]] = []
+        self._begun = False
+
+    @classmethod
+    @contextmanager
+    def to(cls, path: Path | None, output: str, working: bool) -> "Iterator[Writer]":
+        """A writer to a file, or to standard output. A file is written whole or not at all."""
+        if path is None:
+            writer = cls(sys.stdout, output, working)
+            yield writer
+            writer._finish()
+            return
+        with path.open("w", encoding="utf-8", newline="\n") as stream:
+            writer = cls(stream, output, working)
+            yield writer
+            writer._finish()
+
+    def report(self, report: Report) -> None:
+        """One plan's report."""
+        if self._json:
+            self._reports.append(report)
+            return
+        from planlint.output.text import report_page
+
+        self._separate()
+        print_page(report_page(report, self._width, self._working), self._stream, self._color)
+
+    def faults(self, faults: Sequence[Fault]) -> None:
+        """What is wrong with a text that could not be read in full."""
+        if self._json:
+            from planlint.output.data import fault_record
+
+            self._errors.extend(fault_record(fault) for fault in faults)
+            return
+        from planlint.output.text import faults_page
+
+        self._separate()
+        print_page(faults_page(faults, self._width), self._stream, self._color)
+
+    def unopened(self, path: str, message: str) -> None:
+        """A file that could not be opened, or is left alone: one line."""
+        if self._json:
+            from planlint.output.data import unopened_record
+
+            self._errors.append(unopened_record(path, message))
+            return
+        self._separate()
+        self._stream.write(f"{literal(path)}: {literal(message)}\n")
+
+    def _separate(self) -> None:
+        if self._begun:
+            self._stream.write("\n")
+        self._begun = True
+
+    def _finish(self) -> None:
+        if self._json:
+            from planlint.output.data import reports_json
+
+            self._stream.write(reports_json(self._reports, self._errors))
+        self._stream.flush()

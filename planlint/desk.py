@@ -1,0 +1,112 @@
+"""The examiner's desk: opens a plan, lays the book beside it, and gives the report. What the command line and Python share."""
+
+import os
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from planlint.book import Code, resolve
+from planlint.book.tables import Tables
+from planlint.checking import check_plan
+from planlint.faults import Fault, Faults
+from planlint.language import Reading, read_plan, read_text
+from planlint.plan import Plan
+from planlint.plan.graph import Graph
+from planlint.plan.wiring_faults import wiring_faults
+from planlint.report import ProfileHead, Report
+from planlint.rulebook import CompiledRule, compile_rules
+
+
+class Desk:
+    """Holds plans against their profiles. Books are opened once and kept for the plans that follow.
+
+    `profile` names win over what a plan says; `folders` are searched for profiles beside the plan's own and planlint's.
+    """
+
+    def __init__(self, profile: Sequence[str] = (), folders: Iterable[Path] = ()) -> None:
+        self._profile = tuple(profile)
+        self._folders = tuple(folders)
+        self._books: dict[tuple[tuple[str, ...], Path | None], tuple[Code, list[CompiledRule], Tables]] = {}
+
+    def check_file(self, path: str | os.PathLike[str]) -> Report:
+        """Check a plan's file.
+
+        Raises planlint.faults.Faults for a plan, profile or rule that can't be read in full, and
+        planlint.language.Unopened for a file that can't be opened or isn't a text.
+        """
+        reading = read_plan(path)
+        return self.check_reading(reading, Path(path).resolve().parent / "profiles")
+
+    def check_text(self, text: str) -> Report:
+        """Check a plan given as text. Raises planlint.faults.Faults."""
+        return self.check_reading(read_text(text), None)
+
+    def check_reading(self, reading: Reading, beside: Path | None) -> Report:
+        """Check a plan that is read already."""
+        graph = Graph(reading.elements)
+        faults = wiring_faults(graph)
+        if faults:
+            raise Faults(faults)
+        names, said = self._names(graph.plan)
+        code, rules, tables = self._book(names, beside, graph.plan)
+        path = reading.files[0] if reading.files else ""
+        return check_plan(graph, code, rules, tables, _head(code, said), path)
+
+    def _names(self, plan: Plan) -> tuple[tuple[str, ...], str]:
+        """The profiles that the plan is held against, and a word on who chose them where it wasn't the plan."""
+        if self._profile:
+            stated = ", ".join(plan.profile) if plan.states("profile") else ""
+            said = f"held against {', '.join(self._profile)} as asked" + (f"; the plan says {stated}" if stated else "")
+            return self._profile, said
+        if plan.states("profile"):
+            return plan.profile, ""
+        if plan.states("edition"):
+            return (f"model-{plan.edition}",), ""
+        editions = " or ".join(type(plan).attributes["edition"].type.words)
+        message = (
+            f"The plan says neither 'profile' nor 'edition'; say which book it is held against: edition {editions}, or a profile."
+        )
+        raise Faults([Fault(plan.line, message)])
+
+    def _book(self, names: tuple[str, ...], beside: Path | None, plan: Plan) -> tuple[Code, list[CompiledRule], Tables]:
+        key = (names, beside)
+        if key not in self._books:
+            try:
+                code = resolve(names, beside=beside, folders=self._folders)
+            except Faults as found:
+                raise Faults(_at_the_plan(fault, names, plan) for fault in found.faults) from None
+            self._books[key] = (code, compile_rules(code), Tables(code.tables_replaced))
+        return self._books[key]
+
+
+def _at_the_plan(fault: Fault, names: tuple[str, ...], plan: Plan) -> Fault:
+    """A profile that isn't found has no file: the fault stands where the plan names it."""
+    if fault.span.file or not plan.states("profile"):
+        return fault if fault.span.file else replace(fault, span=plan.line)
+    spans = plan.standing["profile"].values
+    at = next((span for name, span in zip(plan.profile, spans, strict=True) if f"'{name}'" in fault.message), spans[0])
+    return replace(fault, span=at)
+
+
+def _head(code: Code, said: str) -> ProfileHead:
+    return ProfileHead(
+        tuple(code.names), code.title, code.edition, code.changes_count, said, code.confirm_with.text, tuple(code.files)
+    )
+
+
+def check(
+    plan: str | os.PathLike[str], profile: str | Sequence[str] = (), profiles: Iterable[str | os.PathLike[str]] = ()
+) -> Report:
+    """Check one plan and return its report. Pure: nothing is written, and the same input gives the same report.
+
+    `plan` is the text of a plan (any string with a line break) or the path of its file. `profile` names the rule books it is
+    held against, over what the plan says; `profiles` are folders to search for them.
+
+    Raises planlint.faults.Faults where the plan, a profile or a rule can't be read in full, with every place; and
+    planlint.language.Unopened for a file that can't be opened.
+    """
+    names = (profile,) if isinstance(profile, str) else tuple(profile)
+    desk = Desk(names, (Path(folder) for folder in profiles))
+    if isinstance(plan, str) and "\n" in plan:
+        return desk.check_text(plan)
+    return desk.check_file(plan)

@@ -1,0 +1,124 @@
+"""The report for programs: plain data, valid against `schema/report.schema.json`, the same bytes for the same input."""
+
+import json
+from typing import Any
+
+from planlint.faults import Fault
+from planlint.output import CAUTION
+from planlint.positions import Span
+from planlint.report import Finding, Needed, OpenCheck, Report, Subject
+
+FORMAT = 1
+
+
+def reports_json(reports: list[Report], errors: list[dict[str, Any]]) -> str:
+    """Reports and what could not be read, as one JSON document."""
+    document = {"format": FORMAT, "caution": CAUTION, "reports": [_report(report) for report in reports], "errors": errors}
+    return json.dumps(document, indent=2, ensure_ascii=False, sort_keys=False) + "\n"
+
+
+def fault_record(fault: Fault) -> dict[str, Any]:
+    """One thing that could not be read."""
+    return {"message": fault.message, "position": _position(fault.span)}
+
+
+def unopened_record(path: str, message: str) -> dict[str, Any]:
+    """One file that could not be opened, or isn't a text."""
+    return {"message": message, "path": path}
+
+
+def _report(report: Report) -> dict[str, Any]:
+    profile = report.profile
+    return {
+        "plan": report.plan,
+        "path": report.path,
+        "profile": {
+            "names": list(profile.names),
+            "title": profile.title,
+            "edition": profile.edition,
+            "local_changes": profile.changes,
+            "chosen_by": profile.chosen_by,
+            "confirm": profile.confirm,
+            "files": list(profile.files),
+        },
+        "passed": list(report.passed),
+        "counts": report.counts(),
+        "findings": [_finding(finding) for finding in report.findings],
+        "open_questions": [_open(check) for check in report.open_checks],
+        "checklist": [_open(check) for check in report.checklist],
+        "granted": [
+            _finding(granted.finding)
+            | {
+                "permission": granted.permission,
+                "granted_by": granted.granted_by,
+                "reference": granted.reference,
+                "until": granted.until,
+            }
+            for granted in report.granted
+        ],
+        "covered": [{"rule": one.rule, "subject": _subject(one.subject), "by": one.by} for one in report.covered],
+        "unmentioned": report.unmentioned,
+        "errors": [
+            {"rule": one.rule, "subject": _subject(one.subject), "position": _position(one.position), "message": one.message}
+            for one in report.not_checked
+        ],
+    }
+
+
+def _subject(subject: Subject) -> dict[str, str]:
+    return {"kind": subject.kind, "name": subject.name}
+
+
+def _position(span: Span) -> dict[str, Any]:
+    return {
+        "file": span.file,
+        "line": span.line,
+        "column": span.column,
+        "end_line": span.end_line,
+        "end_column": span.end_column,
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "rule": finding.rule,
+        "severity": finding.severity,
+        "subject": _subject(finding.subject),
+        "position": _position(finding.position),
+        "attribute": finding.attribute,
+        "message": finding.message,
+        "remedy": finding.remedy,
+        "clause": list(finding.clause),
+        "inspection": finding.inspection,
+        "hazard": finding.hazard,
+        "confirm": finding.confirm,
+        "working": [
+            {"fact": step.fact, "subject": _subject(step.subject), "text": step.text, "value": step.value, "source": step.source}
+            for step in finding.working
+        ],
+        "related": [
+            {"subject": _subject(one.subject), "position": _position(one.position), "text": one.text} for one in finding.related
+        ],
+        "layers": list(finding.layers),
+        "assumed": list(finding.assumed),
+    }
+
+
+def _need(need: Needed) -> dict[str, Any]:
+    if need.complete:
+        return {"complete": need.complete}
+    data = {**_subject(need.subject), "attribute": need.attribute}
+    return data | {"note": need.note} if need.note else data
+
+
+def _open(check: OpenCheck) -> dict[str, Any]:
+    return {
+        "rule": check.rule,
+        "severity": check.severity,
+        "subject": _subject(check.subject),
+        "position": _position(check.position),
+        "inspection": check.inspection,
+        "needs": [_need(need) for need in check.needs],
+        "half_broken": check.half_broken,
+        "confirm": check.confirm,
+    }

@@ -1,0 +1,216 @@
+"""A check's report for people: grouped by the inspection before which things must be right, in plain sentences."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+
+from planlint.faults import Fault
+from planlint.output import CAUTION
+from planlint.output.layout import Page, literal
+from planlint.report import INSPECTIONS, Finding, Needed, OpenCheck, Report
+
+DUE = {
+    "footing": "BEFORE THE FOOTING IS POURED",
+    "underground": "BEFORE THE TRENCH IS FILLED",
+    "service": "BEFORE THE POWER IS TURNED ON",
+    "rough-in": "BEFORE THE WALLS ARE CLOSED",
+    "final": "BEFORE ANYONE MOVES IN",
+}
+PASSED = "ALREADY COVERED: ask before you open anything"
+_TEXT, _FACT = 17, 4
+
+
+def report_page(report: Report, width: int, working: bool = False) -> Page:
+    """The whole report of one plan."""
+    page = Page.of(width)
+    _head(page, report)
+    _findings(page, report, working)
+    _granted(page, report)
+    _open_questions(page, report)
+    _not_checked(page, report)
+    _rest(page, report)
+    page.blank()
+    page.text(CAUTION, style="quiet")
+    return page
+
+
+def _head(page: Page, report: Report) -> None:
+    profile = report.profile
+    changes = f", {_many(profile.changes, 'local change')}" if profile.changes else ""
+    book = f"{profile.title} ({profile.edition} model code{changes})"
+    name = literal(report.plan)
+    if len(name) + len(book) + 3 <= page.width:
+        page.line((name, "title"), " " * (page.width - len(name) - len(book)), literal(book))
+    else:
+        page.text(name, style="title")
+        page.text(book)
+    if profile.chosen_by:
+        page.text(profile.chosen_by, style="quiet")
+    page.text(" · ".join(_sums(report)))
+
+
+def _sums(report: Report) -> Iterator[str]:
+    counts = report.counts()
+    yield _many(counts["corrections"], "correction") if counts["corrections"] else "nothing to correct"
+    for key, word in (("cautions", "caution"), ("advice", "piece of advice"), ("open_questions", "open question")):
+        if counts[key]:
+            yield _many(counts[key], word)
+    yield f"{_many(counts['met'], 'check')} met"
+    for key, word in (("granted", "granted"), ("not_checked", "not checked")):
+        if counts[key]:
+            yield f"{counts[key]} {word}"
+    if report.passed:
+        yield f"{', '.join(report.passed)} already passed"
+
+
+def _many(number: int, word: str) -> str:
+    if number == 1:
+        return f"1 {word}"
+    return f"{number} {word.replace('piece ', 'pieces ')}" if word.startswith("piece") else f"{number} {word}s"
+
+
+def _findings(page: Page, report: Report, working: bool) -> None:
+    heading = ""
+    for number, group in enumerate(_together(report.findings), start=1):
+        first = group[0]
+        due = PASSED if first.inspection in report.passed else DUE[first.inspection]
+        if due != heading:
+            page.blank()
+            page.line((due, "heading"))
+            heading = due
+        elif number > 1:
+            page.blank()
+        _finding(page, number, group, working)
+
+
+def _together(findings: Iterable[Finding]) -> list[list[Finding]]:
+    """Findings of one rule at one position print once, with all names."""
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for finding in findings:
+        groups.setdefault((finding.rule, finding.position), []).append(finding)
+    return list(groups.values())
+
+
+def _finding(page: Page, number: int, group: list[Finding], working: bool) -> None:
+    finding = group[0]
+    word = finding.severity.capitalize()
+    page.text(finding.message, _TEXT, lead=(f"{number:>2}  {word}", finding.severity))
+    for other in group[1:]:
+        page.text(f"The same holds for {other.subject.name}: {other.message}", _TEXT)
+    place = f"{finding.position.file}, line {finding.position.line}"
+    page.columns([place, f"{finding.attribute}; {finding.rule}", finding.hazard], _FACT, [_FACT, 34, 80], "quiet")
+    page.text(f"Code: {'; '.join(finding.clause)}", _FACT)
+    for line in (*finding.layers, *finding.assumed):
+        page.text(f"Note: {line}", _FACT)
+    page.text(f"Remedy: {finding.remedy}", _FACT)
+    page.text(f"Confirm with: {finding.confirm}", _FACT)
+    if working:
+        _working(page, finding)
+
+
+def _working(page: Page, finding: Finding) -> None:
+    if not finding.working:
+        return
+    page.text("Working:", _FACT)
+    for step in finding.working:
+        result = f" = {step.value}" if step.value else ""
+        source = f"   ({step.source})" if step.source else ""
+        page.text(f"{step.fact} of {step.subject.name}: {step.text}{result}{source}", _FACT + 2, "quiet")
+
+
+def _granted(page: Page, report: Report) -> None:
+    if not report.granted:
+        return
+    page.blank()
+    page.line(("GRANTED IN WRITING", "heading"))
+    for granted in report.granted:
+        finding = granted.finding
+        page.text(finding.message, _FACT)
+        proof = f"{granted.permission}: {granted.granted_by}, {granted.reference}, until {granted.until}"
+        page.text(f"{finding.rule}; {finding.position.file}, line {finding.position.line}. Permission {proof}.", _FACT, "quiet")
+
+
+def _open_questions(page: Page, report: Report) -> None:
+    waiting = [check for check in report.open_checks if check.inspection not in report.passed]
+    late = len(report.open_checks) - len(waiting)
+    if not report.open_checks:
+        return
+    page.blank()
+    page.line((f"OPEN QUESTIONS: {_many(len(waiting), 'check')} {'waits' if len(waiting) == 1 else 'wait'} for these", "heading"))
+    for needs, checks in _by_element(waiting):
+        first = needs[0]
+        where = (
+            f"{first.subject.name}, line {first.position.line}"
+            if first.subject.kind != "plan"
+            else f"the plan, line {first.position.line}"
+        )
+        waits = "1 check waits" if len(checks) == 1 else f"{len(checks)} checks wait"
+        page.columns([where, _asked(needs), waits], _FACT, [_FACT, 34, 80])
+    if late:
+        page.text(f"{_many(late, 'more check')} of inspections already passed can't be decided.", _FACT)
+
+
+def _asked(needs: list[Needed]) -> str:
+    topics = [need.complete for need in needs if need.complete]
+    notes = [need.note for need in needs if need.note and not need.complete]
+    words = [need.attribute for need in needs if not need.complete and not need.note]
+    if topics:
+        words.append(f"complete {', '.join(topics)} (say so once all of it is shown)")
+    return "; ".join([", ".join(words), *notes] if words else notes)
+
+
+def _by_element(checks: list[OpenCheck]) -> list[tuple[list[Needed], list[OpenCheck]]]:
+    """Needs gathered by element: first where one half of a rule is broken already, then by how many corrections wait."""
+    needs: dict[object, dict[tuple[str, str, str], Needed]] = defaultdict(dict)
+    waiting: dict[object, list[OpenCheck]] = defaultdict(list)
+    for check in checks:
+        for need in check.needs:
+            needs[need.subject].setdefault((need.attribute, need.complete, need.note), need)
+            if not waiting[need.subject] or waiting[need.subject][-1] is not check:
+                waiting[need.subject].append(check)
+
+    def weight(subject: object) -> tuple[object, ...]:
+        own = waiting[subject]
+        corrections = sum(check.severity == "correction" for check in own)
+        return (
+            not any(check.half_broken for check in own),
+            -corrections,
+            -len(own),
+            next(iter(needs[subject].values())).position,
+        )
+
+    return [(list(needs[subject].values()), waiting[subject]) for subject in sorted(needs, key=weight)]
+
+
+def _not_checked(page: Page, report: Report) -> None:
+    if not report.not_checked:
+        return
+    page.blank()
+    page.line(("NOT CHECKED: a fault of planlint; please report it", "heading"))
+    for failed in report.not_checked:
+        page.text(f"{failed.rule} on {failed.subject.name} (line {failed.position.line}): {failed.message}", _FACT)
+
+
+def _rest(page: Page, report: Report) -> None:
+    page.blank()
+    if report.unmentioned:
+        page.text(f"Nothing is said yet about: {', '.join(report.unmentioned)}.")
+    for inspection in INSPECTIONS:
+        points = [check for check in report.checklist if check.inspection == inspection]
+        if points and inspection not in report.passed:
+            page.text(f"Settled by eyes on site, {inspection}: {_many(len(points), 'point')} for the checklist.")
+    if report.covered:
+        page.text(f"{_many(len(report.covered), 'further result')} on the same elements spoken for by the findings above.")
+
+
+def faults_page(faults: Iterable[Fault], width: int) -> Page:
+    """What is wrong with a plan, a rule or a profile: a sentence each, at its place."""
+    page = Page.of(width)
+    by_file: dict[str, list[Fault]] = defaultdict(list)
+    for fault in faults:
+        by_file[fault.span.file].append(fault)
+    for file, own in by_file.items():
+        page.blank()
+        page.line((f"{literal(file)} can't be read in full: {_many(len(own), 'place')} to mend", "heading"))
+        for fault in own:
+            page.text(fault.message, _TEXT + 8, lead=(f"    line {fault.span.line}, column {fault.span.column}", "quiet"))
+    return page

@@ -1,0 +1,183 @@
+"""What came out of a check: findings, what stays open, what was granted, covered or not checked. No behaviour, only records."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Literal
+
+from planlint.positions import Span
+
+Severity = Literal["correction", "caution", "advice"]
+SEVERITIES: tuple[Severity, ...] = ("correction", "caution", "advice")
+INSPECTIONS = ("footing", "underground", "service", "rough-in", "final")
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """The element that a result is about."""
+
+    kind: str
+    name: str
+
+    def __str__(self) -> str:
+        return self.name
+
+
+@dataclass(frozen=True, slots=True)
+class WorkingStep:
+    """One line of a working: of which fact and element, what was reckoned, what came out, and where it stands in the book."""
+
+    fact: str
+    subject: Subject
+    text: str
+    value: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Related:
+    """Another place in the plan that a finding rests on, and what it is to the finding."""
+
+    subject: Subject
+    position: Span
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One rule broken by one element, at its place, with what to do about it and whom to ask.
+
+    `clause` has one line for each layer that the rule rests on, the local one first. `layers` says through which profiles a
+    figure or a severity came. `assumed` names the attributes that were taken as their default.
+    """
+
+    rule: str
+    severity: Severity
+    subject: Subject
+    position: Span
+    attribute: str
+    message: str
+    remedy: str
+    clause: tuple[str, ...]
+    inspection: str
+    hazard: str
+    confirm: str
+    working: tuple[WorkingStep, ...] = ()
+    related: tuple[Related, ...] = ()
+    layers: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Needed:
+    """What a plan would have to state: an attribute of an element, or that a topic is complete; `note` says more."""
+
+    subject: Subject
+    attribute: str
+    position: Span
+    complete: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OpenCheck:
+    """One rule that could not be decided on one element. `half_broken`: one side of an "or" is broken already."""
+
+    rule: str
+    severity: Severity
+    subject: Subject
+    position: Span
+    inspection: str
+    needs: tuple[Needed, ...]
+    half_broken: bool
+    confirm: str
+
+
+@dataclass(frozen=True, slots=True)
+class Granted:
+    """A finding that the authority allows in writing."""
+
+    finding: Finding
+    permission: str
+    granted_by: str
+    reference: str
+    until: str
+
+
+@dataclass(frozen=True, slots=True)
+class Covered:
+    """A result that another finding on the same element speaks for."""
+
+    rule: str
+    subject: Subject
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
+class NotChecked:
+    """A rule that failed on an element by a fault of planlint: never a pass."""
+
+    rule: str
+    subject: Subject
+    position: Span
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class ProfileHead:
+    """The code that the plan was held against: title, edition, how many local changes, and every file that took part."""
+
+    names: tuple[str, ...]
+    title: str
+    edition: int
+    changes: int
+    chosen_by: str
+    confirm: str
+    files: tuple[str, ...]
+
+
+@dataclass(slots=True)
+class Report:
+    """Everything that one plan's check came to, in the order it is shown."""
+
+    plan: str
+    path: str
+    profile: ProfileHead
+    passed: tuple[str, ...] = ()
+    findings: list[Finding] = field(default_factory=list)
+    open_checks: list[OpenCheck] = field(default_factory=list)
+    checklist: list[OpenCheck] = field(default_factory=list)
+    granted: list[Granted] = field(default_factory=list)
+    covered: list[Covered] = field(default_factory=list)
+    not_checked: list[NotChecked] = field(default_factory=list)
+    unmentioned: list[str] = field(default_factory=list)
+    met: list[tuple[str, Subject]] = field(default_factory=list)
+    not_applicable: int = 0
+
+    def of(self, severity: Severity) -> Iterator[Finding]:
+        """The findings of one severity."""
+        return (finding for finding in self.findings if finding.severity == severity)
+
+    def counts(self) -> dict[str, int]:
+        """How many of each, for every output. Open questions are counted by attribute and element, the rest by check."""
+        count = {
+            f"{severity}s" if severity != "advice" else "advice": sum(1 for _ in self.of(severity)) for severity in SEVERITIES
+        }
+        return count | {
+            "open_questions": len(
+                {(need.subject, need.attribute, need.complete) for check in self.open_checks for need in check.needs}
+            ),
+            "undecided": len(self.open_checks),
+            "checklist": len(self.checklist),
+            "met": len(self.met),
+            "not_applicable": self.not_applicable,
+            "granted": len(self.granted),
+            "covered": len(self.covered),
+            "not_checked": len(self.not_checked),
+        }
+
+    def is_clean(self, stop_at: Severity = "correction", settled: bool = False) -> bool:
+        """Whether nothing at or above that severity is broken (with `settled`: nor undecided) and everything could be checked."""
+        counted = SEVERITIES[: SEVERITIES.index(stop_at) + 1]
+        broken = any(finding.severity in counted for finding in self.findings)
+        waiting = settled and any(check.severity in counted for check in self.open_checks)
+        return not (broken or waiting or self.not_checked)
