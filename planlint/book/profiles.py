@@ -1,7 +1,7 @@
 """Profiles: what a model edition or a local authority says about rules and settings, one file each, found by name."""
 
+import re
 from collections.abc import Iterator, Mapping
-from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
 
 from planlint.book.reader import Reader
@@ -15,7 +15,8 @@ from planlint.book.records import (
     SettingChange,
 )
 from planlint.book.settings import FULL_NAME
-from planlint.book.source import Fields, Node, Sourced, read_source
+from planlint.book.source import Fields, Node, Scalar, Sourced, read_source
+from planlint.book.values import read_value
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -26,6 +27,7 @@ OPTIONAL = (
     "edition", "based-on", "confirm-with", "checked", "in-force-from", "kept-by", "renamed", "settings", "changes", "takes-up",
     "leaves-out", "adds", "tables", "cases",
 )  # fmt: skip
+_INSIDE = re.compile(r"(?!/)(?!(?:.*/)?\.\.(?:/|$))[^\\:]+")
 
 
 def read_profile(folder: "Path | Traversable", stem: str, file: str) -> ProfileRecord:
@@ -114,6 +116,7 @@ def _settings(parts: Mapping[str, Node], reader: Reader) -> Iterator[SettingChan
         if isinstance(node, Fields):
             long = reader.fields(node, "a setting", ("value", "because"))
             node, because = long["value"], reader.text(long["because"], "because").text
+        read_value(node, reader)  # its form; its type is known only with all settings
         yield SettingChange(name, node, because)
 
 
@@ -124,10 +127,10 @@ def _members(key: str, parts: Mapping[str, Node], reader: Reader) -> tuple[Node,
 def _path(node: Node, what: str, ending: str, reader: Reader) -> Sourced:
     """A path relative to the profile's file, inside its folder."""
     path = reader.text(node, what)
-    parts = PurePosixPath(path.text).parts
-    if path.text and (path.text.startswith("/") or ".." in parts or "\\" in path.text or ":" in path.text):
+    written = node.text if isinstance(node, Scalar) else ""
+    if path.text and not _INSIDE.fullmatch(written):
         reader.fault(path.span, f"{what} lies in the profile's own folder: write its path from there, with forward slashes")
-    elif path.text and not path.text.endswith(ending):
+    elif path.text and not re.search(rf"\S{re.escape(ending)}$", written):
         reader.fault(path.span, f"{what} is a file whose name ends in {ending}")
     return path
 
