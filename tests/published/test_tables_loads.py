@@ -34,9 +34,12 @@ def test_an_oven_in_column_a() -> None:
     assert Power.of(3, "kW") * TABLES.range_share(1, "a") == Power.of(2.4, "kW")
 
 
-@pytest.mark.parametrize(("count", "rating", "demand"), [(24, 16, 46.8), (10, 14, 27.5), (1, 14, 8.8)])
+@pytest.mark.parametrize(("count", "rating", "demand"), [(24, 16, 46.8), (15, 15, 34.5), (10, 14, 27.5), (1, 14, 8.8)])
 def test_larger_ranges(count: int, rating: float, demand: float) -> None:
-    """Annex D, example D6 (24 of 16 kW); ecmweb.com quiz on the 2023 code (ten of 14 kW); a textbook's 14 kW range (8.8 kW)."""
+    """Annex D, example D6 (24 of 16 kW); ecmweb.com quiz on the 2023 code (ten of 14 kW).
+
+    high-tech-guide.com on demand factors (fifteen of 15 kW); sciemce.com, a textbook's question (one of 14 kW).
+    """
     above = rating - TABLES.demand_limit("column-c-to").within("kW")
     worked = TABLES.range_demand(count) * (1 + above * TABLES.demand_limit("range-increase").amount)
     assert worked == Power.of(demand, "kW")

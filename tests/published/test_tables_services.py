@@ -79,3 +79,10 @@ def test_grounds_in_cables_are_large_enough_for_the_breaker_on_them(size: str, t
 def test_a_cable_as_its_maker_describes_it() -> None:
     """southwire.com, product data of 4/3 NM-B: one ground of 8 AWG."""
     assert str(TABLES.cable_ground("NM-B", WireSize("4", "copper"))) == "8 AWG copper"
+
+
+def test_other_tables_are_drawn_up_by_standard_ratings() -> None:
+    """Tables 310.12 and 250.122 against 240.6(A): the dwelling ratings are all standard ones from 100 to 400 A."""
+    standard = [rating.amount for rating in TABLES.standard_ratings(2020)]
+    assert [float(row["rating"]) for row in rows_of("dwelling-service")] == [each for each in standard if 100 <= each <= 400]
+    assert {float(row["rating"]) for row in rows_of("equipment-ground")} <= set(standard)
