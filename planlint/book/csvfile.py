@@ -1,7 +1,6 @@
 """The tables of `rules/tables/`: reading a CSV file, putting a profile's rows in place, and finding a row."""
 
-from collections.abc import Iterable, Mapping, Sequence
-from pathlib import Path
+from collections.abc import Mapping, Sequence
 
 from planlint.book.layouts import EDITIONS, LAYOUTS, Layout
 from planlint.data import data_folder
@@ -47,17 +46,6 @@ def _quoted(line: str) -> list[str]:
     from csv import reader  # only a profile's own file may have quotes
 
     return next(reader([line]))
-
-
-def read_replacements(files: Mapping[str, Iterable[str]]) -> dict[str, list[Row]]:
-    """What `Tables` takes as `replaced`, out of the files that a profile names for each table, the later files last.
-
-    Raises OSError for a file that can't be read and ValueError for one that is no table.
-    """
-    return {
-        table: [row for path in paths for row in read_rows(Path(path).read_text("utf-8-sig"), path)]
-        for table, paths in files.items()
-    }
 
 
 class Table:

@@ -137,7 +137,7 @@ class _Opening:
             self.faults.append(Fault(named.span, f"the rows of {shown} can't take the place of others: {fault}"))
             return
         for row in cells:
-            key = tuple(row[column] for column in LAYOUTS[table].key)
+            key = tuple(row.get(column, "") for column in LAYOUTS[table].key)
             self.table_rows.append(TableRow(table, profile.name, named, key, row))
 
     def _add_rule(self, profile: ProfileRecord, path: "Path | Traversable", shown: str) -> None:

@@ -7,12 +7,12 @@
 The figures stand in `rules/tables/`, each file with a head that says where they were read; a profile may replace rows.
 """
 
-from planlint.book.csvfile import OutOfTable, read_replacements
+from planlint.book.csvfile import OutOfTable
 from planlint.book.loadtables import LoadTables
 from planlint.book.pathtables import PathTables
 from planlint.book.wiretables import Insulation, WireTables
 
-__all__ = ["Insulation", "OutOfTable", "Tables", "read_replacements"]
+__all__ = ["Insulation", "OutOfTable", "Tables"]
 
 
 class Tables(WireTables, PathTables, LoadTables):

@@ -232,7 +232,7 @@ def test_resistance_and_reactance(row: list[str]) -> None:
         for conduit in ("pvc", "aluminum", "steel"):
             resistance = next(cells)
             if resistance != "-":
-                found = TABLES.impedance(WireSize(row[0], metal), conduit)  # type: ignore[arg-type]
+                found = TABLES.impedance(WireSize(row[0], metal), conduit)
                 assert found[:2] == (float(resistance), float(reactance[conduit]))
 
 
