@@ -24,8 +24,8 @@ def compile_is(node: tree.Is, scope: Scope, negated: bool) -> Judge:
     left = _name(node.left, scope)
     found = resolve(left, scope)
     negated = negated != node.negated
-    if node.right.text == "none" and "none" not in found.type.words:
-        return _compile_none(node, found, negated)
+    if node.right.text == "none" and (found.allows_none or not found.type.words) and "none" not in found.type.words:
+        return _compile_none(node.right, found, negated)
     if found.type.base not in _ASKED_FOR or (found.type.base == "either" and not found.type.words):
         raise fault(node, _not_with_is(left, found.type, node.right.text))
     right = _member(node.right, left, found.type, scope)
@@ -77,7 +77,7 @@ def _unknown_word(node: tree.Written, left: tree.Path, type_: ValueType, scope: 
     return fault(node, f"'{left}' is {described(type_)}; '{node.text}' is no such value and no setting.{meant}")
 
 
-def _compile_none(node: tree.Is, found: Resolved, negated: bool) -> Judge:
+def _compile_none(node: tree.Written, found: Resolved, negated: bool) -> Judge:
     if not found.allows_none:
         raise fault(node, f"'{found.word}' is never none")
     read = found.read

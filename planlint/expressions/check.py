@@ -98,7 +98,7 @@ def check_words(node: tree.Node, name: str, type_: ValueType, others: tuple[str,
     for word in others:
         if type_.words and word not in type_.words:
             listed = ", ".join(type_.words)
-            raise fault(node, f"'{word}' is none of the words of '{name}': {listed}.{proposal(word, type_.words)}")
+            raise fault(node, f"'{word}' is no word of '{name}'; they are {listed}.{proposal(word, type_.words)}")
 
 
 def not_a_condition(scope: Scope, node: tree.Node, type_: ValueType) -> ExpressionFault:

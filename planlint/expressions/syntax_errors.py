@@ -67,7 +67,7 @@ CONDITIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
         f"The name of a list belongs here, not '{{met}}', {_SOME}",
         (
             "some 1 has (b)", "some < b", "some and b", "some is b", "some has (b)", "count()", "count((a))", "some not a",
-            "count(])", "some B", "count([a])", "count(, a)",
+            "count(])", "some B", "count([a])", "count(, a)", "some 18in",
         ),
     ),
     (

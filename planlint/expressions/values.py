@@ -196,9 +196,10 @@ def _multiplied(sign: str, left: ValueType, right: ValueType) -> _Work | None:
         return None
     if is_plain(left) and is_plain(right):
         return (left if left == right else RATIO), operator.mul
-    for amount, by in ((left, right), (right, left)):
-        if amount.base == "quantity" and is_plain(by):
-            return amount, operator.mul
+    if left.base == "quantity" and is_plain(right):
+        return left, operator.mul
+    if right.base == "quantity" and is_plain(left):
+        return right, lambda a, b: b * a
     return None
 
 
@@ -217,7 +218,7 @@ def _divided(sign: str, left: ValueType, right: ValueType) -> _Work | None:
 def _refused(sign: str, left: ValueType, right: ValueType) -> str:
     sides = f"{described(left)} and {described(right)}"
     if "temperature" in (left.dimension, right.dimension):
-        return "the zero of a temperature is no nothing, so it isn't added or multiplied; name a fact that works it out"
+        return "degrees of temperature can't be added or multiplied like amounts; name a fact that works it out"
     if sign in "+-":
         return f"{sides} can't be put together with '{sign}'; both sides are of one dimension"
     if sign == "*":
