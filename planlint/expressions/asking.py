@@ -59,10 +59,8 @@ def _member(node: tree.Written, left: tree.Path, type_: ValueType, scope: Scope)
     if node.sort != "word":
         value = compile_written(node, type_)
     else:
-        name = scope.names.lookup(scope.kinds, node.text)
-        if name is None:
+        if scope.names.lookup(scope.kinds, node.text) is None:
             raise _unknown_word(node, left, type_, scope)
-        scope.read.add(node.text)
         value = compile_operand(tree.Path(node.start, node.end, (node.text,)), scope)
     if not fits(type_, value.type):
         raise fault(node, f"'{node.text}' is {described(value.type)}, '{left}' {described(type_)}")
