@@ -37,28 +37,32 @@ def strange(line: str) -> list[tuple[int, int, str]]:
         inside = any(start <= at < end for start, end in shielded)
         if at < done or (inside and not _HIDDEN.match(line, at)):
             continue
-        found.append((at, at + 1, _message(match[0])))
         end = _WORD_END.search(line, at + 1)
         done = at + 1 if match[0].isspace() or inside or end is None else end.start()
+        found.append((at, at + 1, _message(match[0], line[at:done])))
     return found
 
 
-def _message(character: str) -> str:
+def _message(character: str, word: str) -> str:
     code = f"U+{ord(character):04X}"
-    if _HIDDEN.match(character):
+    if _is_hidden(character):
         return f"A hidden character ({code}) stands here; take it out"
     if character in _SENTENCES:
         return _SENTENCES[character]
     if character in _SIGNS:
         return f"'{character}' is written {_SIGNS[character]} in a plan"
     name = unicodedata.name(character, "no name").lower()
-    if character in _TWINS:
+    if set(ODD.findall(word)) <= _TWINS.keys():
         return (
             f"This '{character}' is another script's letter ({code}, {name}) that only looks like the plain '{_TWINS[character]}'"
         )
     if character.isspace():
         return f"This space ({code}, {name}) is none of a plan's; write a plain one"
     return f"'{character}' ({code}, {name}) belongs inside quotes only; names and words are in plain letters, a to z"
+
+
+def _is_hidden(character: str) -> bool:
+    return unicodedata.category(character)[0] == "C" or _HIDDEN.match(character) is not None
 
 
 def plain(line: str) -> str:
@@ -69,7 +73,9 @@ def plain(line: str) -> str:
 def _plain(character: str) -> str:
     if character in _TWINS or len(_SIGNS.get(character, "")) == 1:
         return _TWINS.get(character) or _SIGNS[character]
-    if character.isspace() or _HIDDEN.match(character):
-        return " " if character.isspace() else ""
+    if _is_hidden(character):
+        return ""
+    if character.isspace():
+        return " "
     first = unicodedata.normalize("NFKD", character)[0]
     return first if first.isascii() and first.isprintable() else "x"

@@ -25,7 +25,8 @@ class Collector:
             return
         self.faults.append(Fault(span, _sentence(message)))
         if len(self.faults) == MOST_FAULTS:
-            self.faults.append(Fault(span, f"Reading stops here, after {MOST_FAULTS} faults; there may be more."))
+            after = Span.of(span.file, span.end_line, span.end_column, 0)
+            self.faults.append(Fault(after, f"Reading stops here, after {MOST_FAULTS} faults; there may be more."))
             raise Enough
 
 
@@ -36,11 +37,15 @@ def _sentence(message: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """A name that a statement gives: of what kind ("" if that can't be read), where, and a remark on a doubtful statement."""
+    """A name that a statement gives: of what kind ("" if that can't be read), where, and a remark on a doubtful statement.
+
+    It is a `guess` where the statement's line is at fault.
+    """
 
     kind: str
     span: Span
     remark: str = ""
+    guess: bool = False
 
 
 @dataclass(slots=True)
@@ -56,6 +61,8 @@ class Names:
     unclear: bool = False
 
     def give(self, name: str, known: Known) -> Known | None:
-        """Enter a name; the statement that has it already, if there is one."""
+        """Enter a name; the statement that has it already, if there is one and neither is a guess."""
         first = self.known.setdefault(name, known)
-        return None if first is known else first
+        if first.guess:
+            self.known[name] = known
+        return None if first is known or first.guess or known.guess else first

@@ -28,6 +28,7 @@ TEXT: /"[^"]*"/
 # In WORDS, a quote glued behind a digit is an inch mark: 5'6" then reaches the reader of lengths, which knows what to say.
 
 _WORDS = re.compile(r'[^ \t,;#"]+')
+_SHOWN = {",": "a comma", ";": "a semicolon", '"': "the words in quotes"}
 
 
 class Word(NamedTuple):
@@ -60,7 +61,7 @@ class Misread(Exception):
         self.end = end
         self.met = line[start:end]
         self.before = "".join(_WORDS.findall(line[:start])[-1:])
-        shown = {",": "a comma", ";": "a semicolon"}.get(self.met, self.met if self.met[:1] == '"' else f"'{self.met}'")
+        shown = _SHOWN.get(self.met[:1]) or f"'{self.met}'".replace("\t", " ")
         self.message = message.format(met=shown, before=self.before)
         super().__init__(self.message)
 
@@ -122,7 +123,7 @@ def _signature(error: Any, line: str, start: str) -> tuple[object, ...]:
     met = "open quotes" if token is None else "WORD" if token.type in ("PLAN", "INCLUDE", "WORDS") else token.type
     could = frozenset(error.allowed if token is None else error.expected)
     begins = _WORDS.match(line.lstrip(" \t"))
-    first = begins[0] if begins else ""
+    first = begins[0] if begins and start == "head" else ""
     read = line[: token.end_pos if met == "$END" else error.pos_in_stream].rstrip(" \t")
     before = read[-1:] if read.endswith((",", ";")) else "word" if read else ""
     return start, first if first in ("plan", "include") else "", before, could, met

@@ -30,9 +30,9 @@ class Gathering:
 
     def drafts(self, path: Path, include: Include | None = None) -> list[Draft]:
         """The drafts of a file and of what it includes. Raises Unopened for the file itself, never for an included one."""
-        real = Path(os.path.realpath(path))
         shown = shown_path(path)
-        text, whole = decoded(self._source(real if include else path), shown, self._collector)
+        text, whole = decoded(self._source(path), shown, self._collector)
+        real = Path(os.path.realpath(path))
         self._first[real] = include
         self.found.append(real)
         self.files.append(shown)

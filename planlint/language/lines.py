@@ -121,13 +121,13 @@ class FileReader:
         self._draft, self._above, self._indent = draft, "statement", None
         self.items.append(draft)
         if draft.cls is Plan:
-            if self._names.plan:
-                first = _where(self._names.plan, self._file)
-                self._collector.add(draft.line, f"A plan has one plan statement; the first stands in {first}")
-            elif self._included:
+            if self._included:
                 self._collector.add(
                     draft.line, "An included file has no plan statement: it is a part of the plan that includes it"
                 )
+            elif self._names.plan:
+                first = _where(self._names.plan, self._file)
+                self._collector.add(draft.line, f"A plan has one plan statement; the first stands in {first}")
             self._names.plan = self._names.plan or draft.line
 
     def _begin_include(self, file: Word) -> None:
@@ -136,6 +136,9 @@ class FileReader:
             path = TEXT.read_one(file.text)
         except Unreadable as fault:
             self._say(file.start, file.end, fault.met)
+            self._names.lost.add("any")
+            return
+        if self._collector.quiet:
             self._names.lost.add("any")
             return
         self.items.append(Include(path, Span.of(self._file, self._number, file.start + 1, len(file.text))))
@@ -156,18 +159,17 @@ class FileReader:
             remark = (
                 f". If {cls.kind} in line {self._number} is meant as an attribute of the {above.kind} above it, indent that line"
             )
-        known = Known(cls.kind, span, remark)
+        known = Known(cls.kind, span, remark, guess=self._collector.quiet)
         first = self._names.give(name.text, known)
         if first:
             where = _where(first.span, self._file)
-            what = f"as {with_article(first.kind)}" if first.kind else "first"
-            remark = remark or first.remark
-            self._say(name.start, name.end, f"The name '{name.text}' is used already, {what} in {where}{remark}")
+            what = f"as {with_article(first.kind)} in {where}{remark or first.remark}"
+            self._say(name.start, name.end, f"The name '{name.text}' is used already, {what}")
         if name.text in _RESERVED:
             self._say(name.start, name.end, f"'{name.text}' has a meaning of its own and can't be a name")
         elif not _NAME.fullmatch(name.text):
             right = plain_name(name.text)
-            self._names.give(right, known)
+            self._names.give(right, Known(cls.kind, span, guess=True))
             like = f", like {right}" if right else ""
             self._say(name.start, name.end, f"'{name.text}' is no name: a name is lower-case letters, digits and hyphens{like}")
         self._begin(Draft(cls, name.text, Span.of(self._file, self._number, kind.start + 1, name.end - kind.start)))
@@ -178,8 +180,8 @@ class FileReader:
         words = re.findall(r'[^ \t,;"]+', _before_comment(line))
         names = [name for name in map(plain_name, words[1 if word else 0 :]) if name]
         span = Span.of(self._file, self._number, 1, len(line))
-        for name in {"-".join(names), *names[:1], *words[1:2]} if names else ():
-            self._names.give(name, Known(cls.kind if cls else "", span))
+        for name in ("-".join(names), *names[:1], *words[1:2], *([] if cls else [word])) if names else ():
+            self._names.give(name, Known(cls.kind if cls else "", span, guess=True))
         if not names or word == "include":
             self._names.lost.add(cls.kind if cls else "any")
         if cls is None or cls is Plan:
@@ -305,4 +307,7 @@ def _no_attribute(word: str, cls: type[Element]) -> str:
     if owners:
         return f"'{word}' is no attribute of {kind}; it is one of {with_article(*owners)}"
     near = proposal(word, cls.attributes)
-    return f"'{word}' is no attribute of {kind}" + (f".{near}" if near else f"; those are {', '.join(cls.attributes)}")
+    if near:
+        return f"'{word}' is no attribute of {kind}.{near}"
+    first = [name for name, stated in cls.attributes.items() if stated.first]
+    return f"'{word}' is no attribute of {kind}; those that matter most are {', '.join(first)}"

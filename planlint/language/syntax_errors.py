@@ -2,7 +2,7 @@
 
 Each row is a plain message and lines that cause it. A line at fault gets the message of the example that stops the parser
 before the same choice of words, at the same sort of word; a test feeds every example back, and every short line there can be.
-In a message `{met}` is the part at fault, in quotes or as "a comma", and `{before}` the word before it.
+In a message `{met}` is the part at fault, as it stands or as "a comma", and `{before}` the word before it.
 """
 
 _UNCLOSED = "These quotes are not closed on their line"

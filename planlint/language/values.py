@@ -21,7 +21,7 @@ LOST_TO_COMMENT = "what follows '#' is a comment, so it doesn't count"
 def state(draft: Draft, attribute: Attribute, line: str, say: Say) -> None:
     """Read the values of an attribute that the statement's kind has into its draft; references stay names."""
     stated = draft.cls.attributes[attribute.name.text]
-    texts = [value.text for value in attribute.values]
+    texts = [_tidy(value.text) for value in attribute.values]
     if not _right_commas(stated, attribute, texts, line, say):
         return
     if "unknown" in texts or ("none" in texts and "none" not in stated.type.words):
@@ -59,7 +59,8 @@ def _right_commas(stated: Stated[Any], attribute: Attribute, texts: list[str], l
     thousands, decimals = _THOUSANDS.search(written), _DECIMALS.search(written)
     if thousands:
         right = thousands[0].replace(",", "")
-        message = f"write {right} without the comma, which stands between two values"
+        other = ", or put a space after it if they are two values" if stated.type.is_list else ""
+        message = f"write {right} without the comma{other}"
         say(start + thousands.start(), start + thousands.end(), message)
     elif decimals and not stated.type.is_list:
         right = f"{decimals[1]}.{decimals[2]}"
@@ -87,16 +88,14 @@ def _state_without_value(draft: Draft, stated: Stated[Any], attribute: Attribute
 
 def _all_different(attribute: Attribute, texts: Sequence[str], say: Say) -> bool:
     for at, value in enumerate(attribute.values):
-        if value.text in texts[:at]:
-            say(value.start, value.end, f"'{value.text}' stands twice in this list")
+        if texts[at] in texts[:at]:
+            say(value.start, value.end, "This value stands twice in its list")
             return False
     return True
 
 
 def _read_one(stated: Stated[Any], value: Word, line: str, say: Say) -> Any:
-    text = value.text
-    if stated.type is not TEXT:
-        text = " ".join(text.split())
+    text = _tidy(value.text)
     try:
         return stated.type.read_one(text)
     except Unreadable as fault:
@@ -108,6 +107,11 @@ def _read_one(stated: Stated[Any], value: Word, line: str, say: Say) -> Any:
         end = len(text) if fault.end is None else fault.end
         say(value.start + _offset(value.text, fault.start), value.start + _offset(value.text, end), message)
         return None
+
+
+def _tidy(text: str) -> str:
+    """The words with one space between two; a text in quotes as it stands."""
+    return text if text[0] == '"' else " ".join(text.split())
 
 
 def _offset(written: str, offset: int) -> int:

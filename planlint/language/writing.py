@@ -2,6 +2,7 @@
 
 import datetime
 from collections.abc import Iterable
+from fractions import Fraction
 from typing import Any
 
 from planlint.plan.elements import Element
@@ -30,6 +31,19 @@ def _value(element: Element, attribute: str) -> str:
     return f'"{value}"' if type(element).attributes[attribute].type is TEXT and value is not None else _one(value)
 
 
+def _number(value: float) -> str:
+    """A decimal if a plan's twelve digits hold it, otherwise a fraction; never with an exponent, which a plan has no form for."""
+    decimal = f"{value:.12f}".rstrip("0").rstrip(".")
+    if len(decimal) > 13:
+        decimal = decimal.removeprefix("0")
+    if float(decimal) == value and len(decimal) <= 13:
+        return decimal
+    whole, part = divmod(Fraction(abs(value)), 1)
+    part = part.limit_denominator(999_999)
+    sign = "-" if value < 0 else ""
+    return sign + (f"{whole}-" if whole else "") + f"{part.numerator}/{part.denominator}"
+
+
 def _one(value: Any) -> str:
     match value:
         case None:
@@ -37,7 +51,7 @@ def _one(value: Any) -> str:
         case bool():
             return "yes" if value else "no"
         case float():
-            return f"{value:.12f}".rstrip("0").rstrip(".")  # never with an exponent, which a plan has no form for
+            return _number(value)
         case datetime.date():
             return value.isoformat()
         case Element():

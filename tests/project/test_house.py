@@ -12,7 +12,7 @@ ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "planlint"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 FLOORS = {
-    "quantities": 0, "trade": 0, "valuetypes": 0, "positions": 0, "faults": 0, "nearest": 0, "data": 0,
+    "amounts": 0, "quantities": 0, "trade": 0, "valuetypes": 0, "positions": 0, "faults": 0, "nearest": 0, "data": 0,
     "plan": 1,
     "language": 2, "book": 2, "expressions": 2,
     "facts": 3,
