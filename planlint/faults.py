@@ -5,6 +5,9 @@ from dataclasses import dataclass
 
 from planlint.positions import Span
 
+MOST_SHOWN = 50
+"""So many faults are shown to a person at once; a program gets them all."""
+
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -22,4 +25,5 @@ class Faults(Exception):
 
     def __init__(self, faults: Iterable[Fault]) -> None:
         self.faults = tuple(sorted(faults, key=lambda fault: (fault.span, fault.message)))
-        super().__init__("\n".join(map(str, self.faults)))
+        more = len(self.faults) - MOST_SHOWN
+        super().__init__("\n".join([*map(str, self.faults[:MOST_SHOWN]), *([f"And {more} more."] if more > 0 else [])]))

@@ -3,7 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
-from planlint.faults import Fault
+from planlint.faults import MOST_SHOWN, Fault
 from planlint.output import CAUTION
 from planlint.output.layout import Page, literal
 from planlint.report import INSPECTIONS, Finding, Needed, OpenCheck, Report
@@ -203,7 +203,7 @@ def _rest(page: Page, report: Report) -> None:
 
 
 def faults_page(faults: Iterable[Fault], width: int) -> Page:
-    """What is wrong with a plan, a rule or a profile: a sentence each, at its place."""
+    """What is wrong with a plan, a rule or a profile: a sentence each, at its place; the first MOST_SHOWN of each file."""
     page = Page.of(width)
     by_file: dict[str, list[Fault]] = defaultdict(list)
     for fault in faults:
@@ -211,6 +211,8 @@ def faults_page(faults: Iterable[Fault], width: int) -> Page:
     for file, own in by_file.items():
         page.blank()
         page.line((f"{literal(file)} can't be read in full: {_many(len(own), 'place')} to mend", "heading"))
-        for fault in own:
+        for fault in own[:MOST_SHOWN]:
             page.text(fault.message, _TEXT + 8, lead=(f"    line {fault.span.line}, column {fault.span.column}", "quiet"))
+        if len(own) > MOST_SHOWN:
+            page.text(f"And {len(own) - MOST_SHOWN} more, which are told once these are mended.", _FACT)
     return page

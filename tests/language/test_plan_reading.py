@@ -209,3 +209,13 @@ def test_faults_are_told_up_to_a_bound() -> None:
         read_text('plan "T"\n' + "trench t\n  covr 5\n" * 10_000)
     assert len(caught.value.faults) == 201
     assert caught.value.faults[-1].message == "Reading stops here, after 200 faults; there may be more."
+
+
+def test_a_person_is_shown_fifty_at_once() -> None:
+    with pytest.raises(Faults) as caught:
+        read_text('plan "T"\n' + "".join(f"trench t{at}\n  covr 5\n" for at in range(60)))
+    shown = str(caught.value).split("\n")
+    assert len(caught.value.faults) == 60
+    assert shown[0] == "plan, line 3, column 3: 'covr' is no attribute of a trench. Did you mean 'cover'?"
+    assert shown[49].startswith("plan, line 101, ")
+    assert shown[50:] == ["And 10 more."]
