@@ -18,7 +18,7 @@ from planlint.language.opening import Unopened, decoded, read_bytes, shown_path
 from planlint.plan.elements import Draft, Element
 from planlint.positions import Span
 
-__all__ = ["Reading", "Unopened", "is_part", "parts_included_by", "read_plan", "read_text"]
+__all__ = ["Reading", "Source", "Unopened", "is_part", "parts_included_by", "read_plan", "read_text"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -223,7 +223,8 @@ class FileReader:
         first = _FIRST_WORD.match(line)
         word = first[1] if first else ""
         if (word in KINDS or word == "include") and not (self._draft and word in self._draft.cls.attributes):
-            self._say(0, len(indent) + len(word), f"'{word}' begins a statement, which stands at the left margin")
+            above = f"is no attribute of {with_article(self._draft.cls.kind)}, and " if self._draft else ""
+            self._say(0, len(indent) + len(word), f"'{word}' {above}begins a statement, which stands at the left margin")
             self._head(line, word)
             return
         if "\t" in indent:
@@ -302,7 +303,7 @@ def _where(span: Span, file: str) -> str:
 
 
 def _no_attribute(word: str, cls: type[Element]) -> str:
-    kind = "a plan" if cls is Plan else with_article(cls.kind)
+    kind = with_article(cls.kind)
     owners = [other.kind for other in KINDS.values() if word in other.attributes]
     if owners:
         return f"'{word}' is no attribute of {kind}; it is one of {with_article(*owners)}"

@@ -146,7 +146,7 @@ CASES = {
     "a statement that is indented": (
         "place kitchen\n  use kitchen\n  lights l\n    count two",
         [
-            (3, 1, 9, "'lights' begins a statement, which stands at the left margin."),
+            (3, 1, 9, "'lights' is no attribute of a place, and begins a statement, which stands at the left margin."),
             (4, 11, 14, "'two' is not a whole number; count is a whole number, like 6."),
         ],
     ),
