@@ -10,6 +10,7 @@ from planlint.book.tables import Tables
 from planlint.checking import check_plan
 from planlint.faults import Fault, Faults
 from planlint.language import Reading, read_plan, read_text
+from planlint.permissions import OWN_RULES
 from planlint.plan import Plan
 from planlint.plan.graph import Graph
 from planlint.plan.wiring_faults import wiring_faults
@@ -27,6 +28,11 @@ class Desk:
         self._profile = tuple(profile)
         self._folders = tuple(folders)
         self._books: dict[tuple[tuple[str, ...], Path | None], tuple[Code, list[CompiledRule], Tables]] = {}
+
+    def known_rules(self) -> set[str]:
+        """Every rule of the model code and of the books opened so far."""
+        books = [resolve(("model-2023",)), *(code for code, _, _ in self._books.values())]
+        return {*OWN_RULES, *(name for code in books for name in code.known_rules)}
 
     def check_file(self, path: str | os.PathLike[str]) -> Report:
         """Check a plan's file.

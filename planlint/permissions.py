@@ -12,6 +12,9 @@ from planlint.report import Finding, Granted, Needed, OpenCheck, Report, Subject
 if TYPE_CHECKING:
     from planlint.checking import Result
 
+OWN_RULES = ("permission-expired", "permission-without-finding")
+"""What is said of permissions themselves; no rule file stands behind it."""
+
 _NEEDED = ("rule", "for", "granted-by", "reference")
 
 

@@ -2,8 +2,12 @@
 
 import argparse
 import os
+import re
 import sys
 from collections.abc import Sequence
+from typing import NoReturn
+
+from planlint.nearest import proposal
 
 EXIT_CLEAN, EXIT_BROKEN, EXIT_UNREADABLE, EXIT_OUR_FAULT, EXIT_STOPPED = 0, 1, 2, 3, 130
 
@@ -11,8 +15,11 @@ EXIT_CLEAN, EXIT_BROKEN, EXIT_UNREADABLE, EXIT_OUR_FAULT, EXIT_STOPPED = 0, 1, 2
 class _Parser(argparse.ArgumentParser):
     """An argument parser whose errors read like planlint's and propose the nearest word."""
 
-    def error(self, message: str) -> "None":  # type: ignore[override]
-        self.exit(EXIT_UNREADABLE, f"planlint: {message}. Try: planlint --help\n")
+    def error(self, message: str) -> NoReturn:
+        wrong = re.search(r"invalid choice: '([^']*)' \(choose from (.*)\)", message)
+        near = proposal(wrong[1], re.findall(r"[a-z-]+", wrong[2])) if wrong else ""
+        self.exit(EXIT_UNREADABLE, f"planlint: {message}.{near} Try: planlint --help\n")
+        raise AssertionError("exit returned")
 
 
 def _parser() -> argparse.ArgumentParser:

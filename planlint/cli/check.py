@@ -9,6 +9,7 @@ from planlint.cli.writing import Writer
 from planlint.desk import Desk
 from planlint.faults import Faults
 from planlint.language import Unopened
+from planlint.nearest import proposal
 from planlint.report import INSPECTIONS, SEVERITIES, Report
 
 
@@ -41,6 +42,10 @@ def run(chosen: argparse.Namespace) -> int:
     with Writer.to(chosen.to, chosen.output, chosen.working) as writer:
         for found in find_plans(chosen.plans):
             status = max(status, _one(found, desk, chosen, writer))
+        known = desk.known_rules() if chosen.only else set()
+        for name in (name for name in chosen.only if name not in known):
+            writer.unopened("--only", f"'{name}' is no rule.{proposal(name, known)}")
+            status = max(status, 2)
     return status
 
 

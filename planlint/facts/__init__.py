@@ -2,7 +2,10 @@
 
 from importlib import import_module
 
-TOPICS: tuple[str, ...] = ("wires", "surroundings", "ampacity")
+TOPICS: tuple[str, ...] = (
+    "wires", "surroundings", "ampacity", "overcurrent", "equipment_ground", "dwelling_supply", "demand", "circuit_load", "building_load",
+    "load", "drop", "fault", "buildings", "roles", "electrodes", "bonding",
+)  # fmt: skip
 
 
 def load_facts() -> None:

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from typing import Literal
 
 from planlint.facts.bonding import main_jumpers
-from planlint.facts.buildings import electrodes, fed_from_outside
 from planlint.facts.buildings import building_served as served
+from planlint.facts.buildings import electrodes, fed_from_outside
 from planlint.facts.engine import Job, fact
 from planlint.facts.roles import role
 from planlint.facts.wires import hot_wires

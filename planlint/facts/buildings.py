@@ -1,0 +1,180 @@
+"""What stands in and serves which building: gear, runs, loads, and the ways by which power comes in."""
+
+from planlint.facts.engine import Job, fact
+from planlint.facts.equipment_ground import ground_path
+from planlint.plan import Building, Electrode, Lights, Load, Place, Receptacles, not_stated
+from planlint.plan.elements import Element
+from planlint.plan.gear import AnyGear, Disconnect, Meter, Panel, Supply, TransferSwitch
+from planlint.plan.members import Members
+from planlint.plan.runs import Circuit, Feeder, Service
+
+Outlet = Receptacles | Lights | Load
+
+
+@fact
+def is_dwelling(building: Building, job: Job) -> bool:
+    """Whether one or two families live in it. NFPA 70 article 100."""
+    return building.use in ("one-family", "two-family")
+
+
+def building_at(spot: Place | Building) -> Building | None:
+    """The building that a spot is in; None in the open air. Raises NotStated where a place says neither."""
+    if isinstance(spot, Building):
+        return spot
+    if spot.states("building"):
+        return spot.building
+    if not spot.outdoors:
+        not_stated(spot, "building")
+    return None
+
+
+@fact
+def building_served(served: Service | Feeder | Circuit | Disconnect | Panel | TransferSwitch | Meter, job: Job) -> Building:
+    """The building at its load end.
+
+    Gear indoors serves the building it is in, gear on a wall that building; other gear outdoors the one that all it feeds ends
+    in. A circuit serves the building of its outlets, and where they are all outdoors, that of its panel.
+    """
+    if isinstance(served, Circuit):
+        return _end_of_circuit(served, job) or building_served(served.panel, job)
+    if isinstance(served, Service | Feeder):
+        return building_served(served.to, job)
+    return _building_of_gear(served, job)
+
+
+def _building_of_gear(gear: AnyGear, job: Job) -> Building:
+    if isinstance(gear, Disconnect | Meter) and gear.states("mounted-on"):
+        return gear.mounted_on
+    inside = building_at(gear.at)
+    if inside is not None:
+        return inside
+    found = [building_served(run.to, job) for run in job.graph.feeds_from(gear).whole()]
+    if isinstance(gear, Panel | Disconnect):
+        ends = [_end_of_circuit(circuit, job) for circuit in job.graph.those(Circuit, "panel", gear).whole()]
+        found += [end for end in ends if end is not None]
+    if not found or any(building is not found[0] for building in found):
+        wanted = "mounted-on" if isinstance(gear, Disconnect | Meter) else "at"
+        not_stated(gear, wanted, f"{gear.name}: which building it belongs to")
+    return found[0]
+
+
+def outlets_on(circuit: Circuit, job: Job) -> Members[Outlet]:
+    """The receptacles, lights and loads that a circuit feeds."""
+    graph = job.graph
+    found: Members[Outlet] = Members(graph.those(Receptacles, "circuit", circuit).known)
+    parts = [graph.those(kind, "circuit", circuit) for kind in (Receptacles, Lights, Load)]
+    return found.joined(*parts)  # type: ignore[arg-type]
+
+
+def _end_of_circuit(circuit: Circuit, job: Job) -> Building | None:
+    """The building of its outlets, another than the panel's before the panel's own; None where all of them are outdoors."""
+    buildings = [home for outlet in outlets_on(circuit, job).whole() if (home := building_at(outlet.at)) is not None]
+    if not buildings:
+        return None
+    panel = circuit.panel
+    own = building_at(panel.at) if panel.states("at") else None
+    return next((home for home in buildings if home is not own), buildings[0])
+
+
+@fact
+def goes_to_another_building(run: Feeder | Circuit, job: Job) -> bool:
+    """Whether its two ends belong to different buildings. NFPA 70 250.32."""
+    if isinstance(run, Feeder):
+        start = run.from_
+        return not isinstance(start, Supply) and building_served(start, job) is not building_served(run, job)
+    home = building_served(run.panel, job)
+    return outlets_on(run, job).some(lambda outlet: building_at(outlet.at) not in (None, home))
+
+
+def building_of(load: Load, job: Job) -> Building:
+    """The building that a load counts to: where it stands; outdoors, the one its circuit serves.
+
+    A planned load outdoors that has no circuit yet counts to the one dwelling of the plan.
+    """
+    home = building_at(load.at)
+    if home is not None:
+        return home
+    if load.states("circuit") or not load.planned:
+        return building_served(load.circuit, job)
+    dwellings = job.graph.all(Building).where(lambda building: is_dwelling(building, job)).whole()
+    if len(dwellings) != 1:
+        not_stated(load, "circuit", f"{load.name}: which building it will be fed from")
+    return dwellings[0]
+
+
+@fact
+def loads(building: Building, job: Job) -> Members[Load]:
+    """Loads that stand in it or are fed from it, planned ones too."""
+    return job.graph.all(Load).where(lambda load: building_of(load, job) is building)
+
+
+@fact
+def electrodes(building: Building, job: Job) -> Members[Electrode]:
+    """The electrodes that serve it. NFPA 70 250.50."""
+    return job.graph.those(Electrode, "building", building)
+
+
+@fact
+def feeders(building: Building, job: Job) -> Members[Feeder]:
+    """Feeders that end in it and start outside it; not those of its own generator, solar or battery. NFPA 70 225.30."""
+
+    def comes_from_outside(feeder: Feeder) -> bool:
+        if isinstance(feeder.from_, Supply) or building_served(feeder, job) is not building:
+            return False
+        return building_served(feeder.from_, job) is not building
+
+    return job.graph.all(Feeder).where(comes_from_outside)
+
+
+@fact
+def circuits_in(building: Building, job: Job) -> Members[Circuit]:
+    """Branch circuits that start outside it and serve something in it. NFPA 70 225.30."""
+
+    def comes_from_outside(circuit: Circuit) -> bool:
+        if building_served(circuit.panel, job) is building:
+            return False
+        return outlets_on(circuit, job).some(lambda outlet: building_at(outlet.at) is building)
+
+    return job.graph.all(Circuit).where(comes_from_outside)
+
+
+@fact
+def supply_runs(building: Building, job: Job) -> Members[Service | Feeder | Circuit]:
+    """Services, feeders and circuits that bring power in; circuits that share a neutral count once. NFPA 70 225.30."""
+    from planlint.facts.roles import services  # a service's role rests on where it ends, which is told here
+
+    circuits = circuits_in(building, job)
+    alone = [circuit for circuit in circuits if not _joins_an_earlier(circuit, circuits.known)]
+    found: Members[Service | Feeder | Circuit] = Members(services(building, job).known, services(building, job).gaps)
+    return found.joined(feeders(building, job), Members(tuple(alone), circuits.gaps))  # type: ignore[arg-type]
+
+
+def _joins_an_earlier(circuit: Circuit, circuits: tuple[Circuit, ...]) -> bool:
+    earlier = circuits[: circuits.index(circuit)]
+    return any(other is circuit.shares_neutral_with or other.shares_neutral_with is circuit for other in earlier)
+
+
+@fact
+def has_power(building: Building, job: Job) -> bool:
+    """Whether a service, a feeder or a circuit brings power in."""
+    return supply_runs(building, job).some(lambda run: True)
+
+
+@fact
+def fed_from_outside(building: Building, job: Job) -> bool:
+    """Whether a feeder or branch circuits from another building, structure or post supply it, whatever its use.
+
+    NFPA 70 225.30, 250.32.
+    """
+    found: Members[Element] = Members(feeders(building, job).known, feeders(building, job).gaps)
+    return found.joined(circuits_in(building, job)).some(lambda run: True)  # type: ignore[arg-type]
+
+
+@fact
+def fed_by_one_circuit(building: Building, job: Job) -> bool:
+    """Whether its whole supply is one branch circuit with an equipment ground. NFPA 70 250.32(A), exception."""
+    runs = supply_runs(building, job)
+    if len(runs.known) > 1 or any(not isinstance(run, Circuit) for run in runs):
+        return False
+    only = runs.whole()
+    return bool(only) and isinstance(only[0], Circuit) and ground_path(only[0], job) != "none"

@@ -1,0 +1,69 @@
+"""The role of each piece of gear: ahead of the service disconnect, the disconnect itself, past it, head of another source."""
+
+from typing import Literal
+
+from planlint.facts.buildings import building_served
+from planlint.facts.engine import Job, fact
+from planlint.plan import Building
+from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
+from planlint.plan.members import Members
+from planlint.plan.runs import Service
+
+Role = Literal["ahead-of-service", "service", "downstream", "derived-source"]
+ServiceGear = Disconnect | Panel | TransferSwitch
+
+
+@fact
+def role(gear: Disconnect | Panel | TransferSwitch | Meter, job: Job) -> Role:
+    """What it is on the way from the utility.
+
+    The first overcurrent device that isn't marked not-service-equipment is the service disconnect; where marking is left out,
+    gear at which a service ends and from which one starts is ahead of it, and gear at which one ends and none starts is the
+    disconnect. What is fed by gear of the service or past it is downstream. The first gear of a source with a bonded neutral of
+    its own heads that source. NFPA 70 230.70, 250.24, 250.30.
+    """
+    if isinstance(gear, TransferSwitch) and gear.states("type") and gear.type == "interlock":
+        return role(gear.panel, job)
+    run = job.graph.feed(gear)
+    start = run.from_
+    if isinstance(start, Supply):
+        if start.type != "utility":
+            return "derived-source" if start.neutral == "bonded" else "downstream"
+    elif role(start, job) != "ahead-of-service":
+        return "downstream"
+    if isinstance(gear, Meter):
+        return "ahead-of-service"
+    if gear.states("marking") and "not-service-equipment" in gear.marking:
+        return "ahead-of-service"
+    return "service" if _has_breaker(gear) or not _goes_on(gear, job) else "ahead-of-service"
+
+
+def _has_breaker(gear: ServiceGear) -> bool:
+    """Whether it states a breaker or fuses of its own. (A service that goes on from such gear is a fault of the plan.)"""
+    if isinstance(gear, Disconnect):
+        return gear.states("breaker") or gear.states("fuses")
+    return isinstance(gear, Panel) and gear.states("main") and gear.main != "lugs"
+
+
+def _goes_on(gear: ServiceGear, job: Job) -> bool:
+    return job.graph.those(Service, "from", gear).some(lambda run: True)
+
+
+@fact
+def services(building: Building, job: Job) -> Members[Service]:
+    """The services that end at a service disconnect of the building, whoever owns the wires. NFPA 70 230.2."""
+    return job.graph.all(Service).where(
+        lambda run: not isinstance(run.to, Meter) and role(run.to, job) == "service" and building_served(run.to, job) is building
+    )
+
+
+@fact
+def service_disconnects(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch]:
+    """Gear of role service that serves it. NFPA 70 230.71."""
+    found: Members[ServiceGear] = Members(job.graph.all(Disconnect).known)
+    gear = found.joined(job.graph.all(Disconnect), job.graph.all(Panel), job.graph.all(TransferSwitch))
+
+    def is_one(one: ServiceGear) -> bool:
+        return role(one, job) == "service" and building_served(one, job) is building
+
+    return gear.where(is_one)
