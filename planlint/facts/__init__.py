@@ -3,8 +3,8 @@
 from importlib import import_module
 
 TOPICS: tuple[str, ...] = (
-    "wires", "surroundings", "ampacity", "overcurrent", "equipment_ground", "dwelling_supply", "demand", "circuit_load", "building_load",
-    "load", "drop", "fault", "buildings", "roles", "electrodes", "bonding",
+    "wires", "surroundings", "buildings", "roles", "supplies", "demand", "circuit_load", "building_load", "load", "drop", "fault",
+    "ampacity", "dwelling_supply", "overcurrent", "equipment_ground", "electrodes", "bonding",
 )  # fmt: skip
 
 

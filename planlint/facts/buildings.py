@@ -1,9 +1,7 @@
-"""What stands in and serves which building: gear, runs, loads, and the ways by which power comes in."""
+"""What stands in and serves which building: gear, runs, loads, electrodes."""
 
 from planlint.facts.engine import Job, fact
-from planlint.facts.equipment_ground import ground_path
 from planlint.plan import Building, Electrode, Lights, Load, Place, Receptacles, not_stated
-from planlint.plan.elements import Element
 from planlint.plan.gear import AnyGear, Disconnect, Meter, Panel, Supply, TransferSwitch
 from planlint.plan.members import Members
 from planlint.plan.runs import Circuit, Feeder, Service
@@ -112,69 +110,3 @@ def loads(building: Building, job: Job) -> Members[Load]:
 def electrodes(building: Building, job: Job) -> Members[Electrode]:
     """The electrodes that serve it. NFPA 70 250.50."""
     return job.graph.those(Electrode, "building", building)
-
-
-@fact
-def feeders(building: Building, job: Job) -> Members[Feeder]:
-    """Feeders that end in it and start outside it; not those of its own generator, solar or battery. NFPA 70 225.30."""
-
-    def comes_from_outside(feeder: Feeder) -> bool:
-        if isinstance(feeder.from_, Supply) or building_served(feeder, job) is not building:
-            return False
-        return building_served(feeder.from_, job) is not building
-
-    return job.graph.all(Feeder).where(comes_from_outside)
-
-
-@fact
-def circuits_in(building: Building, job: Job) -> Members[Circuit]:
-    """Branch circuits that start outside it and serve something in it. NFPA 70 225.30."""
-
-    def comes_from_outside(circuit: Circuit) -> bool:
-        if building_served(circuit.panel, job) is building:
-            return False
-        return outlets_on(circuit, job).some(lambda outlet: building_at(outlet.at) is building)
-
-    return job.graph.all(Circuit).where(comes_from_outside)
-
-
-@fact
-def supply_runs(building: Building, job: Job) -> Members[Service | Feeder | Circuit]:
-    """Services, feeders and circuits that bring power in; circuits that share a neutral count once. NFPA 70 225.30."""
-    from planlint.facts.roles import services  # a service's role rests on where it ends, which is told here
-
-    circuits = circuits_in(building, job)
-    alone = [circuit for circuit in circuits if not _joins_an_earlier(circuit, circuits.known)]
-    found: Members[Service | Feeder | Circuit] = Members(services(building, job).known, services(building, job).gaps)
-    return found.joined(feeders(building, job), Members(tuple(alone), circuits.gaps))  # type: ignore[arg-type]
-
-
-def _joins_an_earlier(circuit: Circuit, circuits: tuple[Circuit, ...]) -> bool:
-    earlier = circuits[: circuits.index(circuit)]
-    return any(other is circuit.shares_neutral_with or other.shares_neutral_with is circuit for other in earlier)
-
-
-@fact
-def has_power(building: Building, job: Job) -> bool:
-    """Whether a service, a feeder or a circuit brings power in."""
-    return supply_runs(building, job).some(lambda run: True)
-
-
-@fact
-def fed_from_outside(building: Building, job: Job) -> bool:
-    """Whether a feeder or branch circuits from another building, structure or post supply it, whatever its use.
-
-    NFPA 70 225.30, 250.32.
-    """
-    found: Members[Element] = Members(feeders(building, job).known, feeders(building, job).gaps)
-    return found.joined(circuits_in(building, job)).some(lambda run: True)  # type: ignore[arg-type]
-
-
-@fact
-def fed_by_one_circuit(building: Building, job: Job) -> bool:
-    """Whether its whole supply is one branch circuit with an equipment ground. NFPA 70 250.32(A), exception."""
-    runs = supply_runs(building, job)
-    if len(runs.known) > 1 or any(not isinstance(run, Circuit) for run in runs):
-        return False
-    only = runs.whole()
-    return bool(only) and isinstance(only[0], Circuit) and ground_path(only[0], job) != "none"

@@ -9,15 +9,17 @@ from typing import Literal
 
 from planlint.facts.bonding import main_jumpers
 from planlint.facts.buildings import building_served as served
-from planlint.facts.buildings import electrodes, fed_from_outside
+from planlint.facts.buildings import electrodes
 from planlint.facts.engine import Job, fact
+from planlint.facts.equipment_ground import ground_path
 from planlint.facts.roles import role
+from planlint.facts.supplies import fed_from_outside, supply_runs
 from planlint.facts.wires import hot_wires
-from planlint.plan import Disconnect, Electrode, ElectrodeConductor, Meter, NotStated, Panel, TransferSwitch, not_stated
+from planlint.plan import Building, Disconnect, Electrode, ElectrodeConductor, Meter, NotStated, Panel, TransferSwitch, not_stated
 from planlint.plan.elements import Element, Need
 from planlint.plan.gear import AnyGear
 from planlint.plan.members import Members, merged
-from planlint.plan.runs import Feeder, Service
+from planlint.plan.runs import Circuit, Feeder, Service
 from planlint.quantities import Length
 from planlint.trade import WireSize, WireSizes
 
@@ -64,6 +66,16 @@ def is_connected(electrode: Electrode, job: Job) -> bool:
     if needs:
         raise NotStated(*merged(needs))
     return False
+
+
+@fact
+def fed_by_one_circuit(building: Building, job: Job) -> bool:
+    """Whether its whole supply is one branch circuit with an equipment ground. NFPA 70 250.32(A), exception."""
+    runs = supply_runs(building, job)
+    if len(runs.known) > 1 or any(not isinstance(run, Circuit) for run in runs):
+        return False
+    only = runs.whole()
+    return bool(only) and isinstance(only[0], Circuit) and ground_path(only[0], job) != "none"
 
 
 @fact

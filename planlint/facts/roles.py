@@ -2,11 +2,8 @@
 
 from typing import Literal
 
-from planlint.facts.buildings import building_served
 from planlint.facts.engine import Job, fact
-from planlint.plan import Building
 from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
-from planlint.plan.members import Members
 from planlint.plan.runs import Service
 
 Role = Literal["ahead-of-service", "service", "downstream", "derived-source"]
@@ -47,23 +44,3 @@ def _has_breaker(gear: ServiceGear) -> bool:
 
 def _goes_on(gear: ServiceGear, job: Job) -> bool:
     return job.graph.those(Service, "from", gear).some(lambda run: True)
-
-
-@fact
-def services(building: Building, job: Job) -> Members[Service]:
-    """The services that end at a service disconnect of the building, whoever owns the wires. NFPA 70 230.2."""
-    return job.graph.all(Service).where(
-        lambda run: not isinstance(run.to, Meter) and role(run.to, job) == "service" and building_served(run.to, job) is building
-    )
-
-
-@fact
-def service_disconnects(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch]:
-    """Gear of role service that serves it. NFPA 70 230.71."""
-    found: Members[ServiceGear] = Members(job.graph.all(Disconnect).known)
-    gear = found.joined(job.graph.all(Disconnect), job.graph.all(Panel), job.graph.all(TransferSwitch))
-
-    def is_one(one: ServiceGear) -> bool:
-        return role(one, job) == "service" and building_served(one, job) is building
-
-    return gear.where(is_one)

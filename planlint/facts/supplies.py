@@ -1,0 +1,84 @@
+"""The ways by which power comes into a building: services and their disconnects, feeders, branch circuits."""
+
+from planlint.facts.buildings import building_at, building_served, outlets_on
+from planlint.facts.engine import Job, fact
+from planlint.facts.roles import ServiceGear, role
+from planlint.plan import Building
+from planlint.plan.elements import Element
+from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
+from planlint.plan.members import Members
+from planlint.plan.runs import Circuit, Feeder, Service
+
+
+@fact
+def services(building: Building, job: Job) -> Members[Service]:
+    """The services that end at a service disconnect of the building, whoever owns the wires. NFPA 70 230.2."""
+    return job.graph.all(Service).where(
+        lambda run: not isinstance(run.to, Meter) and role(run.to, job) == "service" and building_served(run.to, job) is building
+    )
+
+
+@fact
+def service_disconnects(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch]:
+    """Gear of role service that serves it. NFPA 70 230.71."""
+    found: Members[ServiceGear] = Members(job.graph.all(Disconnect).known)
+    gear = found.joined(job.graph.all(Disconnect), job.graph.all(Panel), job.graph.all(TransferSwitch))
+
+    def is_one(one: ServiceGear) -> bool:
+        return role(one, job) == "service" and building_served(one, job) is building
+
+    return gear.where(is_one)
+
+
+@fact
+def feeders(building: Building, job: Job) -> Members[Feeder]:
+    """Feeders that end in it and start outside it; not those of its own generator, solar or battery. NFPA 70 225.30."""
+
+    def comes_from_outside(feeder: Feeder) -> bool:
+        if isinstance(feeder.from_, Supply) or building_served(feeder, job) is not building:
+            return False
+        return building_served(feeder.from_, job) is not building
+
+    return job.graph.all(Feeder).where(comes_from_outside)
+
+
+@fact
+def circuits_in(building: Building, job: Job) -> Members[Circuit]:
+    """Branch circuits that start outside it and serve something in it. NFPA 70 225.30."""
+
+    def comes_from_outside(circuit: Circuit) -> bool:
+        if building_served(circuit.panel, job) is building:
+            return False
+        return outlets_on(circuit, job).some(lambda outlet: building_at(outlet.at) is building)
+
+    return job.graph.all(Circuit).where(comes_from_outside)
+
+
+@fact
+def supply_runs(building: Building, job: Job) -> Members[Service | Feeder | Circuit]:
+    """Services, feeders and circuits that bring power in; circuits that share a neutral count once. NFPA 70 225.30."""
+    circuits = circuits_in(building, job)
+    alone = [circuit for circuit in circuits if not _joins_an_earlier(circuit, circuits.known)]
+    found: Members[Service | Feeder | Circuit] = Members(services(building, job).known, services(building, job).gaps)
+    return found.joined(feeders(building, job), Members(tuple(alone), circuits.gaps))  # type: ignore[arg-type]
+
+
+def _joins_an_earlier(circuit: Circuit, circuits: tuple[Circuit, ...]) -> bool:
+    earlier = circuits[: circuits.index(circuit)]
+    return any(other is circuit.shares_neutral_with or other.shares_neutral_with is circuit for other in earlier)
+
+
+@fact
+def has_power(building: Building, job: Job) -> bool:
+    """Whether a service, a feeder or a circuit brings power in."""
+    return supply_runs(building, job).some(lambda run: True)
+
+
+@fact
+def fed_from_outside(building: Building, job: Job) -> bool:
+    """Whether a feeder or branch circuits from another building, structure or post supply it, whatever its use.
+
+    NFPA 70 225.30, 250.32.
+    """
+    found: Members[Element] = Members(feeders(building, job).known, feeders(building, job).gaps)
+    return found.joined(circuits_in(building, job)).some(lambda run: True)  # type: ignore[arg-type]
