@@ -1,0 +1,259 @@
+"""What services, feeders, panels and buildings carry, in volt-amperes and amperes, with what runs long and with what may come."""
+
+import math
+from collections.abc import Iterator
+
+from planlint.book.tables import OutOfTable
+from planlint.facts.building_load import connected_load, general_lighting, own_load, standard_load
+from planlint.facts.buildings import building_served, loads
+from planlint.facts.circuit_load import current_needed_by_circuit, current_of_circuit, is_continuous, loads_on, outlet_load
+from planlint.facts.demand import amperes, plain_demand, plate_current, total, total_current
+from planlint.facts.engine import Job, fact
+from planlint.facts.supplies import service_disconnects, supply_runs
+from planlint.facts.wires import breaker_or_fuses
+from planlint.plan.elements import Need, not_stated
+from planlint.plan.gear import AnyGear, Disconnect, Meter, Panel, Supply, TransferSwitch
+from planlint.plan.members import Members
+from planlint.plan.outlets import Load
+from planlint.plan.runs import Circuit, Feeder, Service
+from planlint.plan.site import Building
+from planlint.quantities import TOLERANCE, Current, Percent, Power, Voltage
+
+
+@fact
+def source(gear: Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Supply:
+    """The supply at the head of it, on the utility's side."""
+    if isinstance(gear, TransferSwitch) and gear.type == "interlock":
+        return source(gear.panel, job)
+    start = job.graph.feed(gear).from_
+    return start if isinstance(start, Supply) else source(start, job)
+
+
+@fact
+def carries_its_building(gear: Meter | Disconnect | Panel | TransferSwitch, job: Job) -> bool:
+    """Whether all that its building takes from this supply passes it."""
+    home = building_served(gear, job)
+    start = job.graph.feed(gear).from_
+    if isinstance(start, Supply) or building_served(start, job) is not home:
+        ways = supply_runs(home, job).where(lambda run: _source_of(run, job) is source(gear, job))
+        return len(ways.whole()) == 1
+    beside = [run for run in job.graph.feeds_from(start).whole() if run.to is not gear]
+    if any(building_served(run.to, job) is home for run in beside):
+        return False
+    if any(building_served(circuit, job) is home for circuit in job.graph.those(Circuit, "panel", start).whole()):
+        return False
+    return carries_its_building(start, job)
+
+
+@fact
+def parts_served(gear: Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Members[Building | Circuit]:
+    """What it carries: the buildings that it carries whole, and single circuits where it carries only a part of one."""
+    if carries_its_building(gear, job):
+        whole: Members[Building | Circuit] = Members((building_served(gear, job),))
+        return whole.joined(others_served(gear, job))
+    runs = job.graph.feeds_from(gear)
+    below = [parts_served(run.to, job) for run in runs]
+    single: Members[Building | Circuit] = Members(job.graph.those(Circuit, "panel", gear).known, _gaps(gear, job))
+    return single.joined(*below)
+
+
+@fact
+def others_served(gear: Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Members[Building | Circuit]:
+    """What it carries for buildings other than its own: outbuildings, or the one circuit that feeds one."""
+    home = building_served(gear, job)
+    circuits = job.graph.those(Circuit, "panel", gear).where(lambda circuit: building_served(circuit, job) is not home)
+    found: Members[Building | Circuit] = Members(circuits.known, (*circuits.gaps, *_gaps(gear, job)))
+    for run in job.graph.feeds_from(gear):
+        inside = building_served(run.to, job) is home
+        found = found.joined(others_served(run.to, job) if inside else parts_served(run.to, job))
+    return found
+
+
+def _gaps(gear: AnyGear, job: Job) -> tuple[Need, ...]:
+    return (*job.graph.feeds_from(gear).gaps, *job.graph.those(Circuit, "panel", gear).gaps)
+
+
+@fact
+def load_served(gear: Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Power:
+    """Calculated load of what it carries. NFPA 70 220.40."""
+    return _load_of(parts_served(gear, job).whole(), job)
+
+
+@fact
+def calculated_load(building: Building, job: Job) -> Power:
+    """Load of the building and of the outbuildings that are fed from it: a dwelling's by the method that the plan names.
+
+    An outbuilding is no part of the dwelling and counts whole. NFPA 70 220.40, 220 Part III, 220.82.
+    """
+    others: Members[Building | Circuit] = Members(())
+    for run in supply_runs(building, job).whole():
+        if not isinstance(run, Circuit):
+            others = others.joined(others_served(run.to, job))
+    return _load_of((building, *others.whole()), job)
+
+
+def _load_of(parts: tuple[Building | Circuit, ...], job: Job) -> Power:
+    """Buildings by their own load; single circuits of a dwelling by the standard method, for no other one is for parts."""
+    counted = [(part.name, own_load(part, job)) for part in parts if isinstance(part, Building)]
+    single: dict[int, list[Circuit]] = {}
+    for part in parts:
+        if isinstance(part, Circuit):
+            single.setdefault(id(building_served(part, job)), []).append(part)
+    for circuits in single.values():
+        appliances = [load for circuit in circuits for load in loads_on(circuit, job).whole()]
+        if building_served(circuits[0], job).use == "one-family":
+            lighting = total(outlet_load(circuit, job) for circuit in circuits)
+            counted.append(("single circuits", standard_load(lighting, appliances, job)))
+        else:
+            counted.append(("single circuits", connected_load(appliances, circuits, job)))
+    load = total(power for _, power in counted)
+    job.step(" + ".join(f"{name} {power}" for name, power in counted), load, "NFPA 70 220.40")
+    return load
+
+
+@fact
+def load_current(owner: Service | Feeder | Circuit | Load, job: Job) -> Current:
+    """What it carries, nothing added for what runs long.
+
+    A service or feeder: the calculated load behind it over the line voltage; one that starts at a generator or another source of
+    the house's own: what that gives. A circuit: its design load; without one the plates
+    of what it feeds, where that is appliances only. A load: its plate. Not stated otherwise; a breaker's rating is no load.
+    NFPA 70 220.
+    """
+    if isinstance(owner, Load):
+        return plate_current(owner, job)
+    if isinstance(owner, Circuit):
+        return current_of_circuit(owner, job)
+    return _current_of_run(owner, job)
+
+
+def _current_of_run(run: Service | Feeder, job: Job) -> Current:
+    head = _source_of(run, job)
+    if head.type != "utility":
+        return _most_of(head)
+    load, volts = load_served(run.to, job), line_volts(source(run.to, job))
+    job.step(f"{load} / {volts}", amperes(load, volts, run))
+    return amperes(load, volts, run)
+
+
+@fact
+def current_needed(run: Service | Feeder | Circuit, job: Job) -> Current:
+    """What its wires and breaker must be good for: the load, with its continuous part at 125 %.
+
+    Of a service or feeder: what runs long outside a dwelling. A dwelling's load comes from Part III or 220.82, which have it in
+    their percentages; electric heat counts at 100 % there and in other buildings. NFPA 70 210.19(A), 210.20(A), 215.2(A),
+    215.3, 220.51, 230.42(A).
+    """
+    if isinstance(run, Circuit):
+        return current_needed_by_circuit(run, job)
+    if _source_of(run, job).type != "utility":
+        return load_current(run, job)
+    long = total(plain_demand(load, job) for load in _running_long(run, job))
+    volts = line_volts(source(run.to, job))
+    plain = load_current(run, job)
+    share: Percent = job.setting("current-needed.for-continuous")
+    extra, part = Percent.of(share.within("%") - 100, "%"), amperes(long, volts, run)
+    if part.amount:
+        job.step(f"{plain} + {extra} of the {part} that run long", plain + part * extra, "NFPA 70 215.2(A), 230.42(A)")
+    return plain + part * extra
+
+
+def _running_long(run: Service | Feeder, job: Job) -> Iterator[Load]:
+    heat = job.setting("current-needed.heat")
+    for part in parts_served(run.to, job).whole():
+        if isinstance(part, Building) and part.use == "one-family":
+            continue
+        appliances = loads(part, job) if isinstance(part, Building) else loads_on(part, job)
+        yield from (load for load in appliances.whole() if load.type not in heat and is_continuous(load, job))
+
+
+@fact
+def has_continuous_load(run: Feeder | Circuit, job: Job) -> bool:
+    """Whether something that it feeds runs three hours or more on end. NFPA 70 article 100."""
+    if isinstance(run, Circuit):
+        return loads_on(run, job).some(lambda load: is_continuous(load, job))
+    served = parts_served(run.to, job)
+    appliances: Members[Load] = Members((), served.gaps)
+    for part in served:
+        appliances = appliances.joined(loads(part, job) if isinstance(part, Building) else loads_on(part, job))
+    return appliances.some(lambda load: is_continuous(load, job))
+
+
+@fact
+def load_amps(owner: Building | Panel, job: Job) -> Current:
+    """Calculated load over the line voltage; of a panel, that of what it feeds. NFPA 70 220.40."""
+    if isinstance(owner, Panel):
+        load, volts = load_served(owner, job), line_volts(source(owner, job))
+    else:
+        load, volts = calculated_load(owner, job), line_volts(supply_of(owner, job))
+    job.step(f"{load} / {volts}", amperes(load, volts, owner))
+    return amperes(load, volts, owner)
+
+
+@fact
+def lighting_circuits_needed(building: Building, job: Job) -> int:
+    """How many circuits its general lighting asks for at the least. NFPA 70 210.11(A)."""
+    supply = supply_of(building, job)
+    volts = supply.volts.to_neutral or supply.volts.line
+    breaker: Current = job.setting("lighting-circuits-needed.breaker")
+    current = amperes(general_lighting(building, job), volts, supply)
+    number = math.ceil(current.over(breaker) - TOLERANCE)
+    job.step(f"{general_lighting(building, job)} / {volts} = {current}, / {breaker}, rounded up", number, "NFPA 70 210.11(A)")
+    return number
+
+
+@fact
+def service_rating(building: Building, job: Job) -> Current:
+    """Rating of its service: the breakers or fuses of its service disconnects, added. NFPA 70 230.79, 230.80."""
+    ratings = [main_rating(gear, job) for gear in service_disconnects(building, job).whole()]
+    if not ratings:
+        not_stated(building, "service-disconnects", f"which breaker or fuses are the service disconnect of {building.name}")
+    job.step(" + ".join(map(str, ratings)), total_current(ratings), "NFPA 70 230.79, 230.80")
+    return total_current(ratings)
+
+
+@fact
+def next_rating(building: Building, job: Job) -> Current:
+    """The smallest standard rating that covers the calculated load. NFPA 70 240.6(A). Not stated past the table's end."""
+    needed = load_amps(building, job)
+    fitting = [rating for rating in job.tables.standard_ratings(job.edition) if rating >= needed]
+    if not fitting:
+        raise OutOfTable("Table 240.6(A)", f"rating for {needed}")
+    job.step(f"the next standard rating above {needed}", fitting[0], job.from_table("standard-ratings"))
+    return fitting[0]
+
+
+def main_rating(gear: Disconnect | Panel | TransferSwitch, job: Job) -> Current:
+    """Its breaker or fuses. Raises NotStated for lugs, through which several mains may lead."""
+    if isinstance(gear, Panel):
+        if isinstance(gear.main, Current):
+            return gear.main
+        not_stated(gear, "main", f"{gear.name}: main, because lugs have no rating that holds a load down")
+    if isinstance(gear, Disconnect):
+        return breaker_or_fuses(gear)
+    return gear.rating
+
+
+def supply_of(building: Building, job: Job) -> Supply:
+    """The supply that its first way of power comes from. Raises NotStated where nothing feeds it."""
+    runs = supply_runs(building, job).known
+    if not runs:
+        not_stated(building, "fed-by", f"which service, feeder or circuit feeds {building.name}")
+    return _source_of(runs[0], job)
+
+
+def _source_of(run: Service | Feeder | Circuit, job: Job) -> Supply:
+    start = run.panel if isinstance(run, Circuit) else run.from_
+    return start if isinstance(start, Supply) else source(start, job)
+
+
+def _most_of(supply: Supply) -> Current:
+    """The most that a generator, solar or battery supply gives."""
+    return supply.rating if isinstance(supply.rating, Current) else amperes(supply.rating, line_volts(supply), supply)
+
+
+def line_volts(supply: Supply) -> Voltage:
+    """Between its hot wires. Raises NotStated for three phases, for which no load, drop or current is worked out here."""
+    if supply.phase != "single-phase":
+        not_stated(supply, "phase", f"{supply.name}: loads and drops are worked out for one phase only")
+    return supply.volts.line

@@ -1,0 +1,148 @@
+"""Load, voltage drop and fault current of the made-up cottage, against figures reckoned by hand with a pencil.
+
+The hand used NFPA 70 220.82, Chapter 9 Table 8 (direct current, 75 C, stranded) and, for fault current, the point-to-point
+method with its constants 11,174 (4/0 aluminum) and 4,678 (1 AWG aluminum), both in plastic pipe.
+"""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from planlint.book import resolve
+from planlint.book.tables import Tables
+from planlint.facts.building_load import own_load
+from planlint.facts.drop import drop, drop_ahead, drop_at_full_breaker
+from planlint.facts.engine import Job
+from planlint.facts.fault import available_fault
+from planlint.facts.load import (
+    calculated_load,
+    current_needed,
+    has_continuous_load,
+    load_amps,
+    load_current,
+    next_rating,
+    service_rating,
+)
+from planlint.language import read_plan
+from planlint.plan.elements import NotStated
+from planlint.plan.graph import Graph
+from planlint.quantities import Current, Power
+
+ROOT = Path(__file__).parents[2]
+
+
+def job_of(name: str) -> Job:
+    return Job(Graph(read_plan(ROOT / "fixtures" / name).elements), resolve(("model-2020",)), Tables())
+
+
+@pytest.fixture(scope="module")
+def cottage() -> Job:
+    return job_of("cottage.plan")
+
+
+def worked(job: Job, fact: Any, name: str) -> Any:
+    return fact(job.graph.one(name), job)
+
+
+def test_loads(cottage: Job) -> None:
+    assert worked(cottage, own_load, "house") == Power.of(25_838, "VA")
+    assert worked(cottage, own_load, "studio") == Power.of(12_720, "VA")
+    assert worked(cottage, calculated_load, "house") == Power.of(38_558, "VA")
+    assert worked(cottage, calculated_load, "studio") == Power.of(12_720, "VA")
+    assert round(worked(cottage, load_amps, "house").within("A"), 1) == 160.7
+    assert round(worked(cottage, load_amps, "studio-panel").within("A"), 1) == 53.0
+    assert worked(cottage, service_rating, "house") == Current.of(200, "A")
+    assert worked(cottage, next_rating, "house") == Current.of(175, "A")
+
+
+def test_the_steps_of_the_optional_method(cottage: Job) -> None:
+    with cottage.observing(cottage.graph.one("house")) as root:
+        worked(cottage, own_load, "house")
+    values = [step.value for step in root.uses[0].steps]
+    assert [value for value in values if value in ("34870 VA", "19948 VA", "5890 VA", "25838 VA")] == [
+        "34870 VA", "19948 VA", "5890 VA", "5890 VA", "25838 VA",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("run", "carries", "needs"),
+    [
+        ("meter-to-disconnect", 160.7, 172.7),
+        ("house-feeder", 160.7, 172.7),
+        ("studio-feeder", 53.0, 65.0),
+        ("kiln-circuit", 48, 60),
+        ("air-handler-circuit", 22.9, 28.6),
+        ("well-circuit", 8, 10),
+        ("heat-pump-circuit", 11, 15),  # the plate's minimum circuit ampacity
+        ("range-circuit", 40, 33.3),  # 8 kW of 9.6 kW by note 4 of Table 220.55
+        ("kitchen-a", 12, 12),
+    ],
+)
+def test_currents(cottage: Job, run: str, carries: float, needs: float) -> None:
+    assert worked(cottage, load_current, run).within("A") == pytest.approx(carries, abs=0.05)
+    assert worked(cottage, current_needed, run).within("A") == pytest.approx(needs, abs=0.05)
+
+
+def test_what_runs_long(cottage: Job) -> None:
+    continuous = {"house-feeder": True, "studio-feeder": True, "air-handler-circuit": True, "range-circuit": False}
+    assert {run: worked(cottage, has_continuous_load, run) for run in continuous} == continuous
+    with pytest.raises(NotStated, match="heat-pump: continuous"):
+        worked(cottage, has_continuous_load, "heat-pump-circuit")
+
+
+def test_drop_of_service_and_feeders(cottage: Job) -> None:
+    percents = {"meter-to-disconnect": 0.51, "house-feeder": 0.83, "studio-feeder": 1.56}
+    assert {run: round(worked(cottage, drop, run).within("%"), 2) for run in percents} == percents
+    assert round(worked(cottage, drop_ahead, "house-panel").within("%"), 2) == 1.34
+    assert round(worked(cottage, drop_ahead, "studio-panel").within("%"), 2) == 2.90
+
+
+# Circuit, its load in amperes (None: only the breaker's bound), the percent at that load or at the full breaker, at the full
+# breaker, and with what is ahead.
+TABLE = [
+    ("kitchen-a", 12, 1.66, 2.77, 3.00),
+    ("kitchen-b", 12, 1.90, 3.17, 3.24),
+    ("laundry-circuit", None, 1.58, 1.58, 2.92),
+    ("bathroom-circuit", None, 2.51, 2.51, 3.85),
+    ("bedroom-circuit", 8, 1.93, 3.61, 3.26),
+    ("lights-circuit", 4, 1.26, 4.71, 2.59),
+    ("outdoor-circuit", None, 2.38, 2.38, 3.71),
+    ("dishwasher-circuit", 10, 1.32, 2.64, 2.66),
+    ("range-circuit", 40, 0.65, 0.82, 1.99),
+    ("dryer-circuit", 20.8, 0.52, 0.74, 1.85),
+    ("heat-pump-circuit", 11, 0.25, 0.57, 1.59),
+    ("air-handler-circuit", 22.9, 0.28, 0.37, 1.62),
+    ("well-circuit", 8, 1.49, 3.72, 2.83),
+    ("kiln-circuit", 48, 0.49, 0.61, 3.39),
+    ("studio-bench", 10, 0.99, 1.98, 3.89),
+    ("studio-lights-circuit", 3, 0.55, 2.75, 3.45),
+]
+
+
+@pytest.mark.parametrize(("circuit", "carries", "percent", "at_breaker", "with_ahead"), TABLE, ids=[row[0] for row in TABLE])
+def test_drop_of_circuits(
+    cottage: Job, circuit: str, carries: float | None, percent: float, at_breaker: float, with_ahead: float
+) -> None:
+    full = worked(cottage, drop_at_full_breaker, circuit)
+    assert full.within("%") == pytest.approx(at_breaker, abs=0.006)
+    if carries is None:
+        with pytest.raises(NotStated, match=f"{circuit}: design-load"):
+            worked(cottage, load_current, circuit)
+        lost = full
+    else:
+        assert worked(cottage, load_current, circuit).within("A") == pytest.approx(carries, abs=0.05)
+        lost = worked(cottage, drop, circuit)
+    assert lost.within("%") == pytest.approx(percent, abs=0.006)
+    assert (lost + worked(cottage, drop_ahead, circuit)).within("%") == pytest.approx(with_ahead, abs=0.011)
+
+
+def test_fault_current(cottage: Job) -> None:
+    kiloamperes = {"meter-post": 10.0, "house-disconnect": 7.79, "house-panel": 5.73, "studio-panel": 2.36}
+    assert {gear: round(worked(cottage, available_fault, gear).within("kA"), 2) for gear in kiloamperes} == kiloamperes
+
+
+def test_the_long_kitchen_circuit_of_the_faulty_cottage() -> None:
+    job = job_of("cottage-faults.plan")
+    assert round(worked(job, drop, "kitchen-a").within("%"), 2) == 3.17
+    assert round((worked(job, drop, "kitchen-a") + worked(job, drop_ahead, "kitchen-a")).within("%"), 2) == 4.51

@@ -1,0 +1,132 @@
+"""Voltage drop and fault current in cases that the published examples don't have."""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from planlint.facts.drop import drop, drop_ahead, drop_at_full_breaker, mend_for_total_drop, run_volts, size_for_drop
+from planlint.facts.engine import Job
+from planlint.facts.fault import available_fault, has_fault_rating
+from planlint.plan.elements import NotStated
+from planlint.quantities import Current, Percent, Voltage
+
+JobFor = Callable[..., Job]
+
+
+def worked(job: Job, fact: Any, name: str) -> Any:
+    return fact(job.graph.one(name), job)
+
+
+def not_stated(job: Job, fact: Any, name: str) -> str:
+    with pytest.raises(NotStated) as gap:
+        worked(job, fact, name)
+    return str(gap.value)
+
+
+STUDIO = """complete service, feeders, circuits, receptacles, lights, loads
+building studio
+  use workshop
+place studio-room
+  building studio
+supply utility
+  type utility; volts 120/240 V; fault-current 10 kA
+disconnect studio-disconnect
+  at studio-room; breaker 100 A
+panel studio-panel
+  at studio-room; main lugs
+service drop
+  from utility; to studio-disconnect; owner utility
+feeder studio-feeder
+  from studio-disconnect; to studio-panel; cable SER; hot 2 x 4 AWG copper; length 100 ft
+circuit kiln-circuit
+  panel studio-panel; use appliance; breaker 60 A; poles 2; cable 6/2 copper NM-B; length 30 ft
+load kiln
+  at studio-room; type kiln; circuit kiln-circuit; rating 12 kW; volts 240 V; continuous yes
+"""
+
+
+@pytest.mark.parametrize(("said", "volts"), [("poles 1", 120), ("poles 2", 240), ("poles 1; volts 24 V", 24), ("volts 24 V", 24)])
+def test_the_voltage_of_a_circuit(job_for: JobFor, said: str, volts: float) -> None:
+    job = job_for(f"{STUDIO}circuit bench\n  panel studio-panel; {said}\n")
+    assert worked(job, run_volts, "bench") == Voltage.of(volts, "V")
+
+
+@pytest.mark.parametrize(
+    ("said", "need"), [("use general", "bench: poles"), ("poles 3", "3 poles"), ("volts unknown; poles 1", "volts")]
+)
+def test_the_voltage_of_a_circuit_that_is_not_stated(job_for: JobFor, said: str, need: str) -> None:
+    job = job_for(f"{STUDIO}circuit bench\n  panel studio-panel; {said}\n")
+    assert need in not_stated(job, run_volts, "bench")
+
+
+def test_a_supply_without_neutral(job_for: JobFor) -> None:
+    job = job_for(STUDIO.replace("120/240 V", "240 V") + "circuit bench\n  panel studio-panel; poles 1\n")
+    assert worked(job, run_volts, "bench") == Voltage.of(240, "V")
+
+
+def test_drops_add_up(job_for: JobFor) -> None:
+    """Physics: 50 A of the kiln through 100 ft of 4 AWG (0.308 ohm per 1000 ft), then 30 ft of 6 AWG (0.491), both at 240 V."""
+    job = job_for(STUDIO)
+    feeder = 2 * 100 * 50 * 0.308 / 1000 / 240 * 100
+    assert worked(job, drop, "studio-feeder").within("%") == pytest.approx(feeder)
+    assert worked(job, drop_ahead, "kiln-circuit").within("%") == pytest.approx(feeder)
+    assert worked(job, drop, "kiln-circuit").within("%") == pytest.approx(2 * 30 * 50 * 0.491 / 1000 / 240 * 100)
+
+
+def test_the_utilitys_wires_lose_nothing_of_the_customers(job_for: JobFor) -> None:
+    job = job_for(STUDIO)
+    assert worked(job, drop_ahead, "studio-disconnect") == Percent.of(0, "%")
+    assert "owner" in not_stated(job_for(STUDIO.replace("; owner utility", "")), drop_ahead, "studio-disconnect")
+    assert "hot" in not_stated(job_for(STUDIO.replace("owner utility", "owner customer")), drop_ahead, "studio-disconnect")
+
+
+def test_parallel_sets_share_the_current(job_for: JobFor) -> None:
+    one, two = job_for(STUDIO), job_for(STUDIO.replace("length 100 ft", "length 100 ft; sets 2"))
+    assert worked(two, drop, "studio-feeder") == worked(one, drop, "studio-feeder") * 0.5
+
+
+def test_the_full_breaker_needs_no_load(job_for: JobFor) -> None:
+    job = job_for("circuit bench\n  breaker 20 A; volts 120 V; cable 12/2 copper NM-B; length 45 ft\n")
+    assert worked(job, drop_at_full_breaker, "bench").within("%") == pytest.approx(2 * 45 * 20 * 1.98 / 1000 / 120 * 100)
+    assert not_stated(job, drop, "bench") != ""
+
+
+def test_what_mends_a_total_drop(job_for: JobFor) -> None:
+    bench = "circuit bench\n  panel studio-panel; use general; poles 1; cable 14/2 copper NM-B; design-load 12 A; length "
+    job = job_for(f"{STUDIO}{bench}70 ft\n")
+    assert worked(job, mend_for_total_drop, "bench").startswith("Take 12 AWG copper or larger")
+    long = STUDIO.replace("length 100 ft", "length 500 ft")
+    assert worked(job_for(f"{long}{bench}70 ft\n"), mend_for_total_drop, "bench").startswith(
+        "A larger wire in this circuit alone"
+    )
+
+
+def test_no_wire_is_large_enough(job_for: JobFor) -> None:
+    job = job_for("circuit bench\n  volts 24 V; cable 12/2 copper NM-B; length 5000 ft; design-load 12 A\n")
+    assert "Table 8" in not_stated(job, size_for_drop, "bench")
+
+
+def test_the_utilitys_wires_take_nothing_off_the_fault_current(job_for: JobFor) -> None:
+    """Even where their length and size are stated: the safe side, and the figure is often given for their far end."""
+    stated = STUDIO.replace("owner utility", "owner utility; cable SEU; hot 2 x 4/0 aluminum; length 100 ft")
+    for text in (STUDIO, stated):
+        assert worked(job_for(text), available_fault, "studio-disconnect") == Current.of(10, "kA")
+
+
+def test_a_transformer_stands_in_for_the_utilitys_figure(job_for: JobFor) -> None:
+    """Physics: 25 kVA / (240 V x 1.8 %) = 5787 A."""
+    job = job_for(STUDIO.replace("fault-current 10 kA", "transformer 25 kVA; transformer-impedance 1.8 %"))
+    assert round(worked(job, available_fault, "studio-disconnect").within("A")) == 5787
+    job = job_for(STUDIO.replace("fault-current 10 kA", "transformer 25 kVA"))
+    assert "transformer-impedance" in not_stated(job, available_fault, "studio-disconnect")
+    job = job_for(STUDIO.replace("; fault-current 10 kA", ""))
+    assert "utility: fault-current" in not_stated(job, available_fault, "studio-disconnect")
+
+
+def test_an_interlock_is_a_plate(job_for: JobFor) -> None:
+    job = job_for(STUDIO + "transfer-switch plate\n  type interlock; panel studio-panel\n")
+    assert not worked(job, has_fault_rating, "plate")
+    assert worked(job, available_fault, "plate") == worked(job, available_fault, "studio-panel")
+    assert worked(job, drop_ahead, "plate") == worked(job, drop_ahead, "studio-panel")
+    assert worked(job, has_fault_rating, "studio-panel")
