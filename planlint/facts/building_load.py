@@ -118,25 +118,29 @@ def _lighting_demand(connected: Power, job: Job) -> Power:
 def _fixed_appliances(appliances: Sequence[Load], job: Job) -> Power:
     """What is neither cooking, drying, heating nor cooling: 75 % of what is fastened in place, where there are four or more."""
     rest = [load for load in appliances if load.type not in (*COOKING, "dryer", *CLIMATE) or _is_fan_only(load, job)]
-    fastened = [load for load in rest if _is_fastened(load, job)]
+    wanted: int = job.setting("own-load.fastened-for-demand")
+    fastened = [load for load in rest if _may_count_fastened(load, job)]
+    if sum(one.count for one in fastened) >= wanted:  # how they are joined is asked for only where it may matter
+        fastened = [load for load in fastened if _is_fastened(load, job)]
     others = plain_demands([load for load in rest if load not in fastened], job)
     load = plain_demands(fastened, job)
     number = sum(one.count for one in fastened)
-    if number >= job.setting("own-load.fastened-for-demand"):
-        share = job.setting("own-load.demand-of-fastened")
+    if number >= wanted:
+        share: Percent = job.setting("own-load.demand-of-fastened")
         job.step(f"{number} appliances fastened in place: {load} x {share}", load * share, "NFPA 70 220.53")
         load = load * share
-    elif number:
-        job.step(f"{number} appliances fastened in place, at their plates", load, "NFPA 70 220.53")
     return load + others
 
 
-def _is_fastened(load: Load, job: Job) -> bool:
-    """Whether it may count among the four or more that are fastened in place."""
+def _may_count_fastened(load: Load, job: Job) -> bool:
+    """Whether it is of those that count among the four or more, if it is fastened in place."""
+    least: Power = job.setting("own-load.least-fastened")
     if load.type in job.setting("own-load.never-fastened") or load.type in CLIMATE:
         return False
-    if plate_of_one(load, job) < job.setting("own-load.least-fastened"):
-        return False
+    return plate_of_one(load, job) >= least
+
+
+def _is_fastened(load: Load, job: Job) -> bool:
     return load.type in job.setting("own-load.always-fastened") or load.connection == "hard-wired"
 
 

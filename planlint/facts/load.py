@@ -30,19 +30,36 @@ def source(gear: Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Suppl
 
 
 @fact
+def inside_ways(gear: Supply | Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Members[Service | Feeder | Circuit]:
+    """What leaves the gear for the building that the gear itself serves; from a supply nothing does."""
+    if isinstance(gear, Supply):
+        return Members(())
+    home = building_served(gear, job)
+    runs = job.graph.feeds_from(gear).where(lambda run: building_served(run, job) is home)
+    circuits = job.graph.those(Circuit, "panel", gear).where(lambda circuit: building_served(circuit, job) is home)
+    found: Members[Service | Feeder | Circuit] = Members(runs.known, (*runs.gaps, *circuits.gaps))
+    return found.joined(Members(tuple(circuits.known)))
+
+
+@fact
 def carries_its_building(gear: Meter | Disconnect | Panel | TransferSwitch, job: Job) -> bool:
     """Whether all that its building takes from this supply passes it."""
     home = building_served(gear, job)
     start = job.graph.feed(gear).from_
     if isinstance(start, Supply) or building_served(start, job) is not home:
         ways = supply_runs(home, job).where(lambda run: _source_of(run, job) is source(gear, job))
-        return len(ways.whole()) == 1
-    beside = [run for run in job.graph.feeds_from(start).whole() if run.to is not gear]
-    if any(building_served(run.to, job) is home for run in beside):
-        return False
-    if any(building_served(circuit, job) is home for circuit in job.graph.those(Circuit, "panel", start).whole()):
-        return False
-    return carries_its_building(start, job)
+        return all(not isinstance(run, Circuit) and _is_behind(gear, run.to, job) for run in ways.whole())
+    return len(inside_ways(start, job).whole()) == 1 and carries_its_building(start, job)
+
+
+def _is_behind(gear: AnyGear, end: AnyGear, job: Job) -> bool:
+    """Whether the way from the supply to `end` passes the gear."""
+    here: AnyGear | Supply = end
+    while not isinstance(here, Supply):
+        if here is gear:
+            return True
+        here = job.graph.feed(here).from_
+    return False
 
 
 @fact

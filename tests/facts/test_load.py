@@ -152,6 +152,43 @@ def test_a_part_of_a_house_waits_for_the_power_of_its_lights(job_for: JobFor) ->
     assert "ceiling: rating" in not_stated(job, load_current, "wing-feeder")
 
 
+TWO_MAINS = """complete service, feeders, circuits, receptacles, lights, loads
+building house
+  use one-family; floor-area 1000 sq ft; load-method optional
+place hall
+  building house
+supply utility
+  type utility; volts 120/240 V
+meter meter-post
+  mounted-on house
+service lateral
+  from utility; to meter-post; owner customer
+"""
+for number in (1, 2):
+    TWO_MAINS += f"""disconnect main-{number}
+  mounted-on house; breaker 200 A
+service service-{number}
+  from meter-post; to main-{number}; owner customer
+panel panel-{number}
+  at hall; main lugs
+feeder feeder-{number}
+  from main-{number}; to panel-{number}
+circuit kiln-circuit-{number}
+  panel panel-{number}; use appliance
+load kiln-{number}
+  at hall; type kiln; circuit kiln-circuit-{number}; rating 9 kW; volts 240 V
+"""
+
+
+def test_two_mains_carry_their_parts_and_the_meter_the_whole(job_for: JobFor) -> None:
+    """Each main its kiln at the plate; the meter the house by the optional method: 10,000 VA and 40 % of 15,500 VA."""
+    job = job_for(TWO_MAINS)
+    assert worked(job, load_served, "panel-1") == worked(job, load_served, "main-1") == Power.of(9000, "VA")
+    assert worked(job, load_served, "meter-post") == worked(job, calculated_load, "house") == Power.of(16_200, "VA")
+    assert worked(job, load_current, "lateral") == Current.of(67.5, "A")
+    assert worked(job, service_rating, "house") == Current.of(400, "A")
+
+
 SHED = """building shed
   use shed
 place shed-room
