@@ -21,8 +21,8 @@ def loads_on(circuit: Circuit, job: Job) -> Members[Load]:
 def is_continuous(load: Load, job: Job) -> bool:
     """Whether it may run three hours or more on end.
 
-    The code says so of electric space heat and its fans and of car chargers (NFPA 70 424.4(B), 625.42). Of what never does, by
-    common practice, it need not be stated.
+    The code says so of electric space heat and its fans and of car chargers (NFPA 70 424.4(B), 625.42; 2017: 424.3(B), 625.41).
+    Of what never does, by common practice, it need not be stated.
     """
     if load.type in job.setting("is-continuous.by-code"):
         return True
