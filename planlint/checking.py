@@ -127,7 +127,7 @@ def _finding(rule: CompiledRule, element: Element, job: Job, verdict: Verdict, w
         hazard=in_force.record.hazard,
         confirm=in_force.confirm_with.text,
         working=tuple(_steps(working)),
-        layers=tuple(_layers(rule, job.code)),
+        layers=tuple(_layers(rule, job.code, working)),
         assumed=tuple(_assumed(working)),
     )
 
@@ -156,14 +156,16 @@ def _assumed(root: Working) -> Iterator[str]:
     taken = {(id(element), name): (element, name) for working in _all_workings(root) for element, name in working.defaults}
     for element, name in taken.values():
         default = type(element).attributes[name].default
-        yield f"{element.name}: {name} is not stated: taken as {default}"
+        yield f"{name} of {element.name}, {default}"
 
 
-def _layers(rule: CompiledRule, code: Code) -> Iterator[str]:
-    for name in rule.settings:
-        layers = code.setting(name).layers
-        if len(layers) > 1:
-            yield f"{name.partition('.')[2]}: " + ", ".join(map(str, layers))
+def _layers(rule: CompiledRule, code: Code, root: Working) -> Iterator[str]:
+    """Where figures and severity come from more than one layer: the rule's settings, and those that its facts read."""
+    read = [name for working in _all_workings(root) for name in working.settings]
+    for name in dict.fromkeys((*rule.settings, *read)):
+        setting = code.setting(name)
+        if len(setting.layers) > 1:
+            yield f"{name.partition('.')[2]}: {setting.trail}"
     for layer in rule.rule.layers:
         yield str(layer)
 

@@ -140,7 +140,7 @@ def test_leaving_out_an_attribute_only_opens_questions(path: Path) -> None:
             sums["answers opened"] += sum(after[0].get(key) == "undecided" != answer for key, answer in before.items())
             wrong += [(f"{element.name}: {attribute}", *one) for one in found]
     print(path.stem, "attributes", dict(sums))
-    assert wrong == []
+    assert wrong == [], wrong
     assert sums["deleted"] > 0
 
 
@@ -168,7 +168,7 @@ def test_leaving_out_a_statement_only_opens_questions(path: Path) -> None:
         spared = {other.name for other, _ in referring}
         wrong += [(element.name, *one) for one in unlawful(before, after[0], spared)]
     print(path.stem, "statements", dict(sums))
-    assert wrong == []
+    assert wrong == [], wrong
     assert sums["deleted"] > 0
 
 

@@ -52,7 +52,7 @@ class Step:
 
 @dataclass(slots=True)
 class Working:
-    """How one fact of one element was worked out: its steps, the facts it rests on, and the defaults that it took."""
+    """How one fact of one element was worked out: steps, facts it rests on, defaults that it took, settings that it read."""
 
     spec: FactSpec
     element: Element
@@ -61,6 +61,7 @@ class Working:
     steps: list[Step] = field(default_factory=list)
     uses: list["Working"] = field(default_factory=list)
     defaults: list[tuple[Element, str]] = field(default_factory=list)
+    settings: list[str] = field(default_factory=list)
 
 
 class CircularFact(RuntimeError):
@@ -189,4 +190,6 @@ class Job:
 
     def setting(self, name: str) -> Any:
         """The value of a setting in force, `fact.setting`."""
+        if self._open:
+            self._open[-1].settings.append(name)
         return self.code.setting(name).value

@@ -99,8 +99,10 @@ def _finding(page: Page, number: int, group: list[Finding], working: bool) -> No
     place = f"{finding.position.file}, line {finding.position.line}"
     page.columns([place, f"{finding.attribute}; {finding.rule}", finding.hazard], _FACT, [_FACT, 34, 80], "quiet")
     page.text(f"Code: {'; '.join(finding.clause)}", _FACT)
-    for line in (*finding.layers, *finding.assumed):
-        page.text(f"Note: {line}", _FACT)
+    for line in finding.layers:
+        page.text(f"In force here: {line}", _FACT)
+    if finding.assumed:
+        page.text(f"Not stated, so taken as usual: {'; '.join(finding.assumed)}.", _FACT)
     page.text(f"Remedy: {finding.remedy}", _FACT)
     page.text(f"Confirm with: {finding.confirm}", _FACT)
     if working:

@@ -57,7 +57,7 @@ class Graph:
         if type(element).attributes[attribute].default is not None:
             return True
         if isinstance(element, Run) and attribute in _WAYS:
-            loose = attribute == "raceway" and not element.states("cable")
+            loose = attribute == "raceway" and not element.states("cable") and not _is_the_utilitys(element)
             return not loose or self.is_complete("raceways")
         if isinstance(element, Raceway) and attribute == "trench":
             return element.states("route")
@@ -117,6 +117,11 @@ class Graph:
         if not ours:
             raise NotStated(Need(gear, "fed-by", note=f"which service or feeder ends at {gear.name}"))
         return ours[0]
+
+
+def _is_the_utilitys(run: Run) -> bool:
+    """The utility's own wires never share a pipe with the customer's."""
+    return isinstance(run, Service) and run.states("owner") and run.owner == "utility"
 
 
 def _is_other_source(start: Element) -> bool:
