@@ -54,7 +54,7 @@ def _list(page: Page, code: Code) -> None:
         page.line((topic.upper(), "heading"))
         for name, rule in sorted(code.rules.items()):
             if rule.record.topic == topic:
-                page.columns([name, rule.severity, rule.inspection], 2, [2, 52, 64])
+                page.columns([name, rule.severity, rule.inspection], [2, 62, 76])
 
 
 def _rule(page: Page, code: Code, record: RuleRecord) -> None:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import TextIO
 
 NARROWEST, WIDEST, PLAIN_WIDTH = 60, 110, 100
+_LEAST_COLUMN = 16
 Line = list[tuple[str, str]]
 _STYLES = {
     "title": "bold",
@@ -51,19 +52,22 @@ class Page:
             gap = " " * (indent - len(before[0]))
             self.lines.append([before, (gap, ""), (part, style)])
 
-    def columns(self, cells: list[str], indent: int, starts: list[int], style: str = "") -> None:
-        """Cells beside each other from these columns; the ones that don't fit go on lines of their own."""
-        row, used = "", indent
-        for cell, start in zip(cells, starts, strict=True):
-            text = literal(cell)
-            at = max(start, used + 2 if row else indent)
-            if row and at + len(text) > self.width:
-                self.lines.append([(" " * indent + row, style)])
-                row, used, at = "", indent, indent
-            row = row.ljust(at - indent) + text
-            used = indent + len(row)
-        for part in textwrap.wrap(row, self.width - indent, break_on_hyphens=False, drop_whitespace=False) or [""]:
-            self.lines.append([(" " * indent + part, style)])
+    def columns(self, cells: list[str], starts: list[int], style: str = "") -> None:
+        """Cells beside each other from these columns, each wrapped in its own; below each other where the page is too narrow."""
+        if self.width - starts[-1] < _LEAST_COLUMN:
+            for cell in cells:
+                self.text(cell, starts[0], style)
+            return
+        ends = [*(start - 2 for start in starts[1:]), self.width]
+        parts = [
+            textwrap.wrap(literal(cell), end - start, break_on_hyphens=False) or [""]
+            for cell, start, end in zip(cells, starts, ends, strict=True)
+        ]
+        for row in range(max(map(len, parts))):
+            line = ""
+            for part, start in zip(parts, starts, strict=True):
+                line = line.ljust(start) + (part[row] if row < len(part) else "")
+            self.lines.append([(line, style)])
 
     def plain(self) -> str:
         """The page without any style."""

@@ -97,7 +97,7 @@ def _finding(page: Page, number: int, group: list[Finding], working: bool) -> No
     for other in group[1:]:
         page.text(f"The same holds for {other.subject.name}: {other.message}", _TEXT)
     place = f"{finding.position.file}, line {finding.position.line}"
-    page.columns([place, f"{finding.attribute}; {finding.rule}", finding.hazard], _FACT, [_FACT, 34, 80], "quiet")
+    page.columns([place, f"{finding.attribute}; {finding.rule}", finding.hazard], [_FACT, 34, 82], "quiet")
     page.text(f"Code: {'; '.join(finding.clause)}", _FACT)
     for line in finding.layers:
         page.text(f"In force here: {line}", _FACT)
@@ -146,7 +146,7 @@ def _open_questions(page: Page, report: Report) -> None:
             else f"the plan, line {first.position.line}"
         )
         waits = "1 check waits" if len(checks) == 1 else f"{len(checks)} checks wait"
-        page.columns([where, _asked(needs), waits], _FACT, [_FACT, 34, 80])
+        page.columns([where, _asked(needs), waits], [_FACT, 34, 82])
     if late:
         page.text(f"{_many(late, 'more check')} of inspections already passed can't be decided.", _FACT)
 
