@@ -11,7 +11,14 @@ from typing import TypeVar
 
 from planlint.book.tables import OutOfTable
 from planlint.facts.engine import Job, fact
-from planlint.facts.surroundings import UNCORRECTED, ambient_factor, count_factor, hottest_place, insulation_temperature
+from planlint.facts.surroundings import (
+    UNCORRECTED,
+    ambient_factor,
+    count_factor,
+    insulation_temperature,
+    known_heat,
+    under_the_sun,
+)
 from planlint.facts.wires import Wired, breaker_rating, cable_type, hot_size, neutral_size
 from planlint.plan.elements import Need, NotStated
 from planlint.plan.members import merged
@@ -84,10 +91,12 @@ def corrected(run: Wired, size: WireSize, job: Job) -> Range:
     """What wires of that size carry by their insulation, corrected for heat and for the number of wires; all sets."""
     company = count_factor(run, job)
     coolest_wire, hottest_wire, gap = _insulation(run, job)
-    hottest: Temperature = job.setting("hottest-place.not-stated")
-    cool, warm, place_gap = _between(lambda: hottest_place(run, job), Temperature.of(0, "C"), hottest)
+    known, place_gap = known_heat(run, job)
+    guess: Temperature = job.setting("hottest-place.not-stated")
+    hot = under_the_sun(run, max(known, guess, key=lambda each: each.amount) if place_gap else known, job)
+    cool = Temperature.of(0, "C") if place_gap else hot
     return Range(
-        _table(run, size, coolest_wire, job) * _share(warm, coolest_wire, bool(gap or place_gap), job) * company,
+        _table(run, size, coolest_wire, job) * _share(hot, coolest_wire, bool(gap or place_gap), job) * company,
         _table(run, size, hottest_wire, job) * _share(cool, hottest_wire, False, job) * company,
         merged(gap, place_gap),
     )

@@ -5,8 +5,8 @@ from typing import cast
 from planlint.facts.engine import Job, fact
 from planlint.facts.wires import Wired, cable_type, hot_wires, is_cable, neutral_wires
 from planlint.plan.elements import Need, NotStated, not_stated
-from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
-from planlint.plan.members import Members
+from planlint.plan.gear import Supply
+from planlint.plan.members import Members, merged
 from planlint.plan.routes import Holes, Raceway, Trench
 from planlint.plan.runs import Circuit, Feeder, Service
 from planlint.plan.site import Place
@@ -40,14 +40,24 @@ def hottest_place(run: Service | Feeder | Circuit, job: Job) -> Temperature:
     NFPA 70 310.15(B). Soil counts with the temperature for which the table of ampacities is made. Not stated while a cable
     doesn't say what it passes, or one of its places doesn't say how warm it gets.
     """
+    known, needs = known_heat(run, job)
+    if needs:
+        raise NotStated(*needs)
+    return under_the_sun(run, known, job)
+
+
+def known_heat(run: Wired, job: Job) -> tuple[Temperature, tuple[Need, ...]]:
+    """The warmest place that the plan tells of, soil at the least, and what it would have to state to name the warmest of all."""
     stops = _stops(run, job)
+    soil: Temperature = job.setting("hottest-place.in-soil")
+    places = [stop for stop in stops if isinstance(stop, Place)]
+    found = [place.ambient for place in places if place.states("ambient")]
     if run.states("ambient"):
-        said = [stop for stop in stops if isinstance(stop, Place) and stop.states("ambient")]
-        found = [run.ambient, *(place.ambient for place in said)]
-    else:
-        soil: Temperature = job.setting("hottest-place.in-soil")
-        found = [stop.ambient if isinstance(stop, Place) else soil for stop in stops.whole()]
-    return _under_the_sun(run, max(found, key=lambda each: each.amount), job)
+        return max([run.ambient, *found], key=lambda each: each.amount), ()
+    if found and not stops.gaps and len(found) == len(stops.known):
+        return max(found, key=lambda each: each.amount), ()
+    silent = [Need(place, "ambient") for place in places if not place.states("ambient")]
+    return max([soil, *found], key=lambda each: each.amount), merged(stops.gaps, silent)
 
 
 def _stops(run: Wired, job: Job) -> Members[Place | Trench]:
@@ -66,11 +76,12 @@ def _stops(run: Wired, job: Job) -> Members[Place | Trench]:
             known.append(pipe.at)
         else:
             needs.append(Need(run, "ambient"))
-    for end in _ends(run):
-        if end.states("at"):
+    for name in ("panel",) if isinstance(run, Circuit) else ("from", "to"):
+        end = run.value(name) if run.states(name) else None
+        if end is None or not (isinstance(end, Supply) or end.states("at")):
+            needs.append(Need(end or run, "at" if end else name))
+        elif not isinstance(end, Supply):
             known.append(end.at)
-        else:
-            needs.append(Need(end, "at"))
     return Members(tuple(known), tuple(needs))
 
 
@@ -80,14 +91,11 @@ def pipes_of(run: Wired, job: Job) -> tuple[Raceway, ...]:
     return () if shown and not run.states("raceway") and "raceway" not in run.unknown else run.raceway
 
 
-def _ends(run: Wired) -> list[Meter | Disconnect | Panel | TransferSwitch]:
-    if isinstance(run, Circuit):
-        return [run.panel]
-    return [end for end in (run.from_, run.to) if not isinstance(end, Supply)]
+def under_the_sun(run: Wired, warm: Temperature, job: Job) -> Temperature:
+    """How warm that gets in a pipe that lies close above a roof. NFPA 70 310.15(B)(2) (2017: 310.15(B)(3)(c)).
 
-
-def _under_the_sun(run: Wired, warm: Temperature, job: Job) -> Temperature:
-    """What the sun adds to a pipe that lies close above a roof. NFPA 70 310.15(B)(2) (2017: 310.15(B)(3)(c))."""
+    Raises NotStated while a pipe of it may lie on a roof.
+    """
     on_roof = [pipe for pipe in pipes_of(run, job) if not pipe.states("trench") and pipe.route == "roof"]
     distance: Length = job.setting("hottest-place.roof-distance")
     if not any(pipe.above_roof < distance for pipe in on_roof) or run.hot.insulation == "XHHW-2":
