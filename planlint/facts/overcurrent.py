@@ -60,11 +60,11 @@ def breaker_fits(run: Service | Feeder | Circuit, job: Job) -> bool:
 
 
 def _standard_beside(carries: Current, job: Job) -> tuple[Current, Current]:
-    """The standard ratings next to an ampacity, itself if it is one. Where there is none, the ampacity."""
+    """The standard ratings next to an ampacity, itself if it is one; 0 A where none is below it, itself where none is above."""
     ratings = job.tables.standard_ratings(job.edition)
     below = [rating for rating in ratings if rating <= carries]
     above = [rating for rating in ratings if rating >= carries]
-    return below[-1] if below else carries, above[0] if above else carries
+    return below[-1] if below else Current.of(0, "A"), above[0] if above else carries
 
 
 @fact

@@ -207,7 +207,8 @@ def _most_wires(run: Wired, job: Job) -> int:
         neutrals = neutral_wires(run, job).count
     except NotStated:
         neutrals = 1
-    return (hot_wires(run, job).count + neutrals) * run.sets
+    together = run.sets if run.sets == 1 or not run.states("kept-together") else _sets_inside(run)
+    return (hot_wires(run, job).count + neutrals) * together
 
 
 def _share_in_holes(run: Wired, holes: Holes, job: Job) -> Percent:
