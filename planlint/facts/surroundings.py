@@ -9,7 +9,7 @@ from planlint.plan.gear import Supply
 from planlint.plan.members import Members, merged
 from planlint.plan.routes import Holes, Raceway, Trench
 from planlint.plan.runs import Circuit, Feeder, Service
-from planlint.plan.site import Place
+from planlint.plan.site import Building, Place
 from planlint.quantities import Length, Percent, Temperature, TemperatureDifference
 
 UNCORRECTED = Percent.of(100, "%")
@@ -19,8 +19,7 @@ UNCORRECTED = Percent.of(100, "%")
 def insulation_temperature(run: Service | Feeder | Circuit, job: Job) -> Temperature:
     """What the insulation of its hot wires bears: the column from which its ampacity is corrected.
 
-    NFPA 70 Table 310.4(A) (2017: 310.104(A)); NM-B 334.112, UF-B 340.80. An insulation that bears less when wet counts with
-    the lower figure.
+    NFPA 70 Table 310.4(A) (2017: 310.104(A)); NM-B 334.112, UF-B 340.80. Some insulations bear less where it is wet.
     """
     named = cable_type(run, job)
     if named in ("NM-B", "UF-B"):
@@ -30,7 +29,20 @@ def insulation_temperature(run: Service | Feeder | Circuit, job: Job) -> Tempera
     if insulation in ("", "bare"):
         not_stated(run, "hot", f"{run.name}: hot, the insulation of its wires")
     found = job.tables.insulation(insulation)
-    return found.wet or found.dry
+    if found.wet is None or found.wet == found.dry:
+        return found.dry
+    return found.wet if _is_wet(run, job) else found.dry
+
+
+def _is_wet(run: Wired, job: Job) -> bool:
+    """Whether it lies in soil or passes a wet place. NFPA 70 300.5(B), 300.9."""
+    pipes = pipes_of(run, job)
+    if run.states("trench") or any(pipe.states("trench") for pipe in pipes):
+        return True
+    stops: tuple[Place | Building, ...] = tuple(pipe.at for pipe in pipes) or run.passes
+    rooms = tuple(stop for stop in stops if isinstance(stop, Place))
+    gaps = () if len(rooms) == len(stops) else (Need(run, "passes", note=f"{run.name}: the rooms that it passes"),)
+    return Members(rooms, gaps).some(lambda room: room.moisture == "wet")
 
 
 @fact

@@ -15,7 +15,7 @@ from planlint.book.tables import Tables
 from planlint.facts import load_facts
 from planlint.facts.ampacity import ampacity, ampacity_of_cable, neutral_ampacity, sure_ampacity, terminal_temperature
 from planlint.facts.engine import Job
-from planlint.facts.surroundings import ambient_factor, count_factor, current_carrying, hottest_place
+from planlint.facts.surroundings import ambient_factor, count_factor, current_carrying, hottest_place, insulation_temperature
 from planlint.language import read_text
 from planlint.plan.elements import NotStated
 from planlint.plan.graph import Graph
@@ -120,6 +120,28 @@ def test_terminals(job_for: JobFor) -> None:
     assert worked(job_for(text.format("110 A", "")), terminal_temperature) == Temperature.of(75, "C")
     with pytest.raises(NotStated, match="terminals"):
         worked(job_for(text.format("100 A", "")), terminal_temperature)
+
+
+@pytest.mark.parametrize(
+    ("insulation", "moisture", "degrees"),
+    [("XHHW", "dry", 90), ("XHHW", "damp", 90), ("XHHW", "wet", 75), ("XHHW", "unknown", None), ("XHHW-2", "unknown", 90),
+     ("THW", "unknown", 75)],
+)  # fmt: skip
+def test_what_an_insulation_bears(job_for: JobFor, insulation: str, moisture: str, degrees: float | None) -> None:
+    """NFPA 70 Table 310.4(A), as the posts of forums.mikeholt.com thread 111616 quote it: XHHW 90 C dry and damp, 75 C wet."""
+    job = job_for(f"""
+place shop
+  moisture {moisture}
+circuit run
+  hot 2 x 10 AWG copper {insulation}; raceway pipe
+raceway pipe
+  type EMT; at shop
+""")
+    if degrees is None:
+        with pytest.raises(NotStated, match="shop: moisture"):
+            worked(job, insulation_temperature)
+    else:
+        assert worked(job, insulation_temperature) == Temperature.of(degrees, "C")
 
 
 @pytest.mark.parametrize(("above", "degrees"), [("7/8 in", 95), ("3/4 in", 155)])
