@@ -4,7 +4,7 @@ from importlib import import_module
 
 TOPICS: tuple[str, ...] = (
     "wires", "surroundings", "buildings", "roles", "supplies", "demand", "circuit_load", "building_load", "load", "drop", "fault",
-    "ampacity", "dwelling_supply", "overcurrent", "equipment_ground", "electrodes", "bonding",
+    "ampacity", "dwelling_supply", "overcurrent", "equipment_ground", "bonding", "electrodes", "electrode_wires",
 )  # fmt: skip
 
 

@@ -1,31 +1,20 @@
-"""Electrodes and the conductors to them: what is joined to what, what counts as an electrode, and how large the wires must be.
+"""Electrodes: which of them are joined to the equipment of their building, and what counts as an electrode.
 
 Two electrodes are neighbors where an electrode conductor runs between them; an electrode is joined where a way over neighbors
 ends at equipment. Whether the wire lands at the right place of that equipment is another question (`landing`).
 """
 
-from collections.abc import Iterator
-from typing import Literal
-
-from planlint.facts.bonding import main_jumpers
 from planlint.facts.buildings import building_served as served
 from planlint.facts.buildings import electrodes
 from planlint.facts.engine import Job, fact
 from planlint.facts.equipment_ground import ground_path
-from planlint.facts.roles import role
-from planlint.facts.supplies import fed_from_outside, supply_runs
-from planlint.facts.wires import hot_wires
-from planlint.plan import Building, Disconnect, Electrode, ElectrodeConductor, Meter, NotStated, Panel, TransferSwitch, not_stated
-from planlint.plan.elements import Element, Need
-from planlint.plan.gear import AnyGear
+from planlint.facts.supplies import supply_runs
+from planlint.plan import Building, Electrode, ElectrodeConductor, NotStated, not_stated
+from planlint.plan.elements import Need
 from planlint.plan.members import Members, merged
-from planlint.plan.runs import Circuit, Feeder, Service
+from planlint.plan.runs import Circuit
 from planlint.quantities import Length
-from planlint.trade import WireSize, WireSizes
-
-Landing = Literal[
-    "service-neutral-bar", "service-ground-bar", "screw-bonded-ground-bar", "outbuilding-ground-bar", "meter", "downstream"
-]
+from planlint.trade import WireSizes
 
 
 @fact
@@ -42,7 +31,7 @@ def conductors_from_it(electrode: Electrode, job: Job) -> Members[ElectrodeCondu
 
 @fact
 def is_connected(electrode: Electrode, job: Job) -> bool:
-    """Whether electrode conductors join it to equipment, straight or by way of other electrodes.
+    """Whether electrode conductors join it to equipment of its building, straight or by way of other electrodes.
 
     NFPA 70 250.50, 250.53(C), 250.58.
     """
@@ -53,14 +42,15 @@ def is_connected(electrode: Electrode, job: Job) -> bool:
         for wires, end in ((conductors_to_it(here, job), "from"), (conductors_from_it(here, job), "to")):
             needs.extend(wires.gaps)
             for wire in wires.known:
-                if not wire.states(end):
-                    needs.append(Need(wire, end))
+                try:
+                    other = wire.value(end)
+                    if not isinstance(other, Electrode) and served(other, job) is electrode.building:
+                        job.step(f"{wire.name} joins it to {other.name}")
+                        return True
+                except NotStated as gap:
+                    needs.extend(gap.needs)
                     continue
-                other = wire.value(end)
-                if not isinstance(other, Electrode):
-                    job.step(f"{wire.name} joins it to {other.name}")
-                    return True
-                if id(other) not in seen:
+                if isinstance(other, Electrode) and id(other) not in seen:
                     seen[id(other)] = other
                     todo.append(other)
     if needs:
@@ -103,9 +93,16 @@ def thick_enough(electrode: Electrode, job: Job) -> bool:
 
     NFPA 70 250.52(A)(3).
     """
-    if electrode.states("wire") and not electrode.states("bar"):
+    if is_wire(electrode):
         return _is_bare_copper(electrode, job.setting("thick-enough.least-wire"))
     return bool(electrode.bar >= job.setting("thick-enough.least-bar")) and not electrode.coated
+
+
+def is_wire(electrode: Electrode) -> bool:
+    """Whether a concrete-encased electrode is wire, not bar. Raises NotStated where the plan says neither or both."""
+    if electrode.states("wire") == electrode.states("bar"):
+        not_stated(electrode, "bar", f"{electrode.name}: whether it is bar or wire (state one of the two)")
+    return electrode.states("wire")
 
 
 def _is_bare_copper(electrode: Electrode, least: WireSizes) -> bool:
@@ -144,161 +141,3 @@ def big_enough(electrode: Electrode, job: Job) -> bool:
         long_enough = electrode.length >= _length(job, "big-enough.ring-length")
         return long_enough and _is_bare_copper(electrode, job.setting("big-enough.ring-wire"))
     return bool(electrode.area >= job.setting("big-enough.plate-area"))
-
-
-@fact
-def starts_at_equipment(wire: ElectrodeConductor, job: Job) -> bool:
-    """Whether it starts at equipment, not at another electrode."""
-    return not isinstance(wire.from_, Electrode)
-
-
-@fact
-def goes_on(wire: ElectrodeConductor, job: Job) -> bool:
-    """Whether another electrode conductor starts where it ends."""
-    return conductors_from_it(wire.to, job).some(lambda onward: onward is not wire)
-
-
-@fact
-def size_needed(wire: ElectrodeConductor, job: Job) -> WireSize:
-    """Smallest size to the electrode where it ends, in its own metal: by the largest hot wires, never above the electrode's cap.
-
-    NFPA 70 Table 250.66 and 250.66(A) to (C).
-    """
-    return _needed_at(wire.to, wire, job)
-
-
-@fact
-def size_needed_beyond(wire: ElectrodeConductor, job: Job) -> WireSize:
-    """The largest need of every electrode that is reached through it: a cap holds only while no other kind lies behind.
-
-    NFPA 70 250.66(A) to (C), 250.53(C).
-    """
-    sizes = [(_needed_at(electrode, wire, job), electrode) for electrode in _reached(wire.to, wire, job)]
-    size, electrode = max(sizes, key=lambda pair: pair[0].area)
-    job.step(f"the largest need behind {wire.to.name} is {electrode.name}'s", size)
-    return size
-
-
-def _reached(start: Electrode, by: ElectrodeConductor, job: Job) -> Iterator[Electrode]:
-    """The electrode and those behind it, each once."""
-    seen, todo = {id(start)}, [start]
-    while todo:
-        here = todo.pop()
-        yield here
-        for wire in conductors_from_it(here, job).whole():
-            if wire is not by and id(wire.to) not in seen:
-                seen.add(id(wire.to))
-                todo.append(wire.to)
-
-
-def _needed_at(electrode: Electrode, wire: ElectrodeConductor, job: Job) -> WireSize:
-    metal = wire.size.size.metal
-    if not metal:
-        not_stated(wire, "size", f"{wire.name}: size, its metal (copper or aluminum)")
-    run = _largest_feed(_equipment(wire, job), job)
-    hot = hot_wires(run, job)
-    area = job.tables.circular_mils(hot.size) * run.sets
-    size = job.tables.electrode_conductor(area, hot.size.metal, metal)
-    job.step(f"{run.name} has {run.sets} x {hot.size}, {area:.0f} circular mils", size, job.from_table("electrode-conductor"))
-    cap = _cap(electrode, metal, job)
-    if cap is None or size <= cap:
-        return size
-    job.step(f"{electrode.name} is of type {electrode.type}: never more than", cap, "NFPA 70 250.66(A) to (C)")
-    return cap
-
-
-def _cap(electrode: Electrode, metal: str, job: Job) -> WireSize | None:
-    if electrode.type in ("rod", "pipe", "plate"):
-        caps: WireSizes = job.setting("size-needed.most-to-rod")
-        return caps.by_metal.get(metal)
-    if electrode.type == "concrete-encased":
-        footing: WireSizes = job.setting("size-needed.most-to-footing")
-        return footing.by_metal.get(metal)
-    if electrode.type == "ring" and electrode.wire.size.metal == metal:
-        return electrode.wire.size
-    return None
-
-
-def _equipment(wire: ElectrodeConductor, job: Job) -> AnyGear:
-    """The equipment at which the chain of electrode conductors starts. Raises NotStated while none is reached."""
-    seen: set[int] = set()
-    todo: list[Element] = [wire.from_]
-    needs: list[Need] = []
-    while todo:
-        here = todo.pop()
-        if not isinstance(here, Electrode):
-            assert isinstance(here, AnyGear)
-            return here
-        if id(here) in seen:
-            continue
-        seen.add(id(here))
-        upstream = conductors_to_it(here, job)
-        needs.extend(upstream.gaps)
-        todo.extend(other.from_ for other in upstream.known)
-    raise NotStated(*(merged(needs) or (Need(wire, "from", note=f"how {wire.from_.name} is joined to the equipment"),)))
-
-
-def _largest_feed(gear: AnyGear, job: Job) -> Service | Feeder:
-    """The run whose hot wires size the electrode conductor: the one that feeds the gear; at a meter, the one that leaves it."""
-    if not isinstance(gear, Meter):
-        return job.graph.feed(gear)
-    leaving = job.graph.feeds_from(gear).whole()
-    if not leaving:
-        not_stated(gear, "feeds", f"which service starts at {gear.name}")
-    return max(leaving, key=lambda run: hot_wires(run, job).size.area * run.sets)
-
-
-@fact
-def landing(wire: ElectrodeConductor, job: Job) -> Landing:
-    """Where it lands, by the role of the gear and the bar.
-
-    The service's ground bar counts only where a wire or a busbar is the main bonding jumper. A building that is fed from outside
-    lands it on the ground bar of its own disconnect. NFPA 70 250.24(A), 250.32(A).
-    """
-    gear = wire.from_
-    if isinstance(gear, Electrode):
-        not_stated(wire, "from", f"{wire.name} starts at an electrode, not at equipment")
-    if isinstance(gear, Meter) or role(gear, job) == "ahead-of-service":
-        return "meter"
-    if role(gear, job) == "service":
-        if wire.lands_on == "neutral-bar":
-            return "service-neutral-bar"
-        return "service-ground-bar" if main_jumper_is_wire_or_bus(gear, job) else "screw-bonded-ground-bar"
-    if fed_from_outside(served(gear, job), job) and wire.lands_on == "ground-bar":
-        return "outbuilding-ground-bar"
-    return "downstream"
-
-
-@fact
-def main_jumper_is_wire_or_bus(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
-    """Whether its main bonding jumper is a wire or a busbar, not the listed screw or strap.
-
-    NFPA 70 250.24(A)(4), 250.28.
-    """
-    return main_jumpers(gear, job).some(lambda bond: not bond.listed_screw)
-
-
-_CLAMPS = {
-    "concrete-encased": ("rebar",),
-    "rod": ("rod",),
-    "pipe": ("pipe", "rod"),
-    "water-pipe": ("pipe",),
-    "ring": (),
-    "plate": (),
-    "metal-in-ground": (),
-}
-
-
-@fact
-def clamp_suits(wire: ElectrodeConductor, job: Job) -> bool:
-    """Whether the clamp is listed for the electrode's kind and, where it lies in the soil, for direct burial. A weld suits all.
-
-    Of a footing bar burial is not asked here (`footing-electrode-no-reachable-end` judges that). NFPA 70 250.70.
-    """
-    clamp, kind = wire.clamp, wire.to.type
-    if "welded" in clamp:
-        return True
-    listed = not _CLAMPS[kind] or any(word in clamp for word in _CLAMPS[kind])
-    if kind == "concrete-encased":
-        return listed or (wire.to.states("wire") and bool(clamp))
-    return listed and (kind == "water-pipe" or "direct-burial" in clamp)

@@ -54,13 +54,40 @@ def circuits_in(building: Building, job: Job) -> Members[Circuit]:
     return job.graph.all(Circuit).where(comes_from_outside)
 
 
+def _circuits_once(building: Building, job: Job) -> Members[Circuit]:
+    """The circuits that come in, of those that share a neutral the first one only."""
+    circuits = circuits_in(building, job)
+    return Members(tuple(one for one in circuits if not _joins_an_earlier(one, circuits.known)), circuits.gaps)
+
+
 @fact
 def supply_runs(building: Building, job: Job) -> Members[Service | Feeder | Circuit]:
     """Services, feeders and circuits that bring power in; circuits that share a neutral count once. NFPA 70 225.30."""
-    circuits = circuits_in(building, job)
-    alone = [circuit for circuit in circuits if not _joins_an_earlier(circuit, circuits.known)]
     found: Members[Service | Feeder | Circuit] = Members(services(building, job).known, services(building, job).gaps)
-    return found.joined(feeders(building, job), Members(tuple(alone), circuits.gaps))  # type: ignore[arg-type]
+    return found.joined(feeders(building, job), _circuits_once(building, job))  # type: ignore[arg-type]
+
+
+@fact
+def outside_supplies(building: Building, job: Job) -> Members[Feeder | Circuit]:
+    """Feeders and branch circuits from outside, as they count towards the one that is allowed; services don't.
+
+    Circuits that share a neutral count once, and so do several feeders from one panel to one place where the edition lets them
+    in. A circuit for the building work doesn't count. NFPA 70 225.30.
+    """
+    incoming = feeders(building, job)
+    most: float = job.setting("outside-supplies.feeders-as-one")
+
+    def counts(run: Feeder | Circuit) -> bool:
+        if isinstance(run, Circuit):
+            return not run.temporary
+        alike = [other for other in incoming if other.from_ is run.from_]
+        if most < 2 or len(alike) < 2:
+            return True
+        together = [other for other in alike if other.to.at is run.to.at]
+        return run is together[0] or len(together) > most
+
+    found: Members[Feeder | Circuit] = Members(incoming.known, incoming.gaps)
+    return found.joined(_circuits_once(building, job)).where(counts)  # type: ignore[arg-type]
 
 
 def _joins_an_earlier(circuit: Circuit, circuits: tuple[Circuit, ...]) -> bool:
