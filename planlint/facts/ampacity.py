@@ -6,6 +6,7 @@ rule may rest on it where the exact figure isn't stated.
 """
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -27,6 +28,8 @@ from planlint.quantities import Current, Percent, Temperature
 from planlint.trade import WireSize
 
 T = TypeVar("T")
+NONMETALLIC = ("NM-B", "UF-B")
+HELD_DOWN = (*NONMETALLIC, "SEU", "SER", "AC")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +70,11 @@ def terminal_temperature(run: Service | Feeder | Circuit, job: Job) -> Temperatu
     """
     most: Temperature = job.setting("terminal-temperature.most")
     if run.states("terminals"):
-        job.step(f"terminals marked {', '.join(map(str, run.terminals))}; the lowest counts, {most} at most")
-        return coolest((*run.terminals, most))
+        counts = coolest((*run.terminals, most))
+        job.step(
+            f"terminals marked {', '.join(map(str, run.terminals))}; the lowest, {most} at most", counts, "NFPA 70 110.14(C)"
+        )
+        return counts
     if "terminals" not in run.unknown and breaker_rating(run, job) > job.setting("terminal-temperature.open-up-to"):
         job.step("no marking stated, more than 100 A", most, "NFPA 70 110.14(C)(1)(b)")
         return most
@@ -106,9 +112,9 @@ def allowed_in_cable(run: Wired, size: WireSize, job: Job) -> Range:
     """What wires of that size carry in this kind of cable; loose wires and other cables have no limit but their insulation's."""
     named = cable_type(run, job)
     sixty = _table(run, size, job.setting("ampacity-of-cable.sixty-degrees"), job)
-    if named in ("NM-B", "UF-B"):
+    if named in NONMETALLIC:
         return Range(sixty, sixty)
-    if named not in ("SEU", "SER", "AC"):
+    if named not in HELD_DOWN:
         bare_limit = _table(run, size, _insulation(run, job)[1], job)
         return Range(bare_limit, bare_limit)
     free = _table(run, size, job.setting("ampacity-of-cable.service-cable"), job)
@@ -204,7 +210,16 @@ def ampacity(run: Service | Feeder | Circuit, job: Job) -> Current:
     NFPA 70 310.14 (2017: 310.15(A)).
     """
     size = hot_size(run, job)
-    return _stepped(run, size, carried(run, size, job), job)
+    least = carried(run, size, job).exact
+    limits = [(ampacity_at_terminals, "at its terminals"), (ampacity_adjusted, "after heat and number")]
+    if cable_type(run, job) in HELD_DOWN:
+        limits.append((ampacity_of_cable, "in its cable"))
+    known = []
+    for limit, words in limits:
+        with suppress(NotStated):  # what stays open among them is known not to be the least
+            known.append(f"{limit(run, job)} {words}")
+    job.step(f"the least of {', '.join(known)}", least, "NFPA 70 310.14 (2017: 310.15(A))")
+    return least
 
 
 @fact
@@ -220,7 +235,9 @@ def neutral_ampacity(run: Service | Feeder, job: Job) -> Current:
     NFPA 70 220.61, 310.14.
     """
     size = neutral_size(run, job)
-    return _stepped(run, size, carried(run, size, job), job)
+    least = carried(run, size, job).exact
+    job.step(f"{_times(run)}{size}, as its hot wires", least, job.from_table("ampacity"))
+    return least
 
 
 @fact
@@ -230,18 +247,6 @@ def is_adjusted(run: Service | Feeder | Circuit, job: Job) -> bool:
     NFPA 70 310.15(B), (C).
     """
     return count_factor(run, job) < UNCORRECTED or ambient_factor(run, job) < UNCORRECTED
-
-
-def _stepped(run: Wired, size: WireSize, found: Range, job: Job) -> Current:
-    """The exact figure, with the limit that governs as its step."""
-    limits = {
-        "at its terminals": at_terminals(run, size, job),
-        "after heat and number": corrected(run, size, job),
-        "in its cable": allowed_in_cable(run, size, job),
-    }
-    known = [f"{limit.low} {words}" for words, limit in limits.items() if limit.low == limit.high]
-    job.step(f"{_times(run)}{size}: the least of {', '.join(known)}", found.exact, job.from_table("ampacity"))
-    return found.exact
 
 
 def _times(run: Wired) -> str:

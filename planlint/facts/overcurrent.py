@@ -12,7 +12,7 @@ from planlint.plan.elements import NotStated
 from planlint.plan.gear import Disconnect, Panel, Supply
 from planlint.plan.outlets import Lights, Load, Receptacles
 from planlint.plan.runs import Circuit, Feeder, Service
-from planlint.quantities import Current, Percent
+from planlint.quantities import Current, Percent, Voltage
 from planlint.trade import WireSize
 
 
@@ -68,14 +68,24 @@ def _standard_beside(carries: Current, job: Job) -> tuple[Current, Current]:
 
 
 @fact
+def is_low_voltage(run: Feeder | Circuit, job: Job) -> bool:
+    """Whether it is a circuit of bells, thermostats and the like, with wires and protection of its own.
+
+    NFPA 70 article 725, 250.20(A). A circuit that states no volts has those of its panel.
+    """
+    if isinstance(run, Feeder) or not (run.states("volts") or "volts" in run.unknown):
+        return False
+    limit: Voltage = job.setting("is-low-voltage.up-to")
+    return run.volts <= limit
+
+
+@fact
 def has_small_wire(circuit: Circuit, job: Job) -> bool:
     """Whether its hot wire is one of the small sizes that have a largest breaker of their own; not bell and thermostat wires.
 
     NFPA 70 240.4(D).
     """
-    if circuit.states("volts") and circuit.volts <= job.setting("has-small-wire.low-voltage-up-to"):
-        return False
-    return _small_limit(hot_size(circuit, job), job) is not None
+    return not is_low_voltage(circuit, job) and _small_limit(hot_size(circuit, job), job) is not None
 
 
 @fact

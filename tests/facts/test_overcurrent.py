@@ -12,6 +12,7 @@ from planlint.facts.overcurrent import (
     breaker_fits,
     breaker_may_stand,
     has_small_wire,
+    is_low_voltage,
     largest_breaker,
     next_size_up_allowed,
     poles_used,
@@ -93,6 +94,14 @@ circuit run
 def test_small_wires(job_for: JobFor, wire: str, small: bool) -> None:
     """NFPA 70 240.4(D). Bell and thermostat wires fall under article 725."""
     assert worked(job_for(f"circuit run\n  {wire}\n"), has_small_wire) is small
+
+
+@pytest.mark.parametrize(
+    ("volts", "low"), [("volts 24 V", True), ("volts 240 V", False), ("poles 1", False), ("volts unknown", "open")]
+)
+def test_bells_and_thermostats(job_for: JobFor, volts: str, low: object) -> None:
+    """NFPA 70 article 725. Volts that are left out are the panel's; volts that are unknown are open."""
+    assert settled(job_for(f"circuit run\n  {volts}\n"), is_low_voltage) == low
 
 
 PUMP = "load pump\n  type well-pump; circuit run; connection hard-wired\n"
