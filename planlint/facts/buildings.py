@@ -26,6 +26,11 @@ def building_at(spot: Place | Building) -> Building | None:
     return None
 
 
+def in_open_air(place: Place) -> bool:
+    """Whether a place is outdoors. One that names a building and doesn't say so is inside; one that says neither is open."""
+    return place.outdoors if place.states("outdoors") or not place.states("building") else False
+
+
 @fact
 def building_served(served: Service | Feeder | Circuit | Disconnect | Panel | TransferSwitch | Meter, job: Job) -> Building:
     """The building at its load end.
@@ -41,9 +46,7 @@ def building_served(served: Service | Feeder | Circuit | Disconnect | Panel | Tr
 
 
 def _building_of_gear(gear: AnyGear, job: Job) -> Building:
-    if isinstance(gear, Disconnect | Meter) and gear.states("mounted-on"):
-        return gear.mounted_on
-    inside = building_at(gear.at)
+    inside = _stands_in(gear)
     if inside is not None:
         return inside
     found = [building_served(run.to, job) for run in job.graph.feeds_from(gear).whole()]
@@ -51,9 +54,15 @@ def _building_of_gear(gear: AnyGear, job: Job) -> Building:
         ends = [_end_of_circuit(circuit, job) for circuit in job.graph.those(Circuit, "panel", gear).whole()]
         found += [end for end in ends if end is not None]
     if not found or any(building is not found[0] for building in found):
-        wanted = "mounted-on" if isinstance(gear, Disconnect | Meter) else "at"
-        not_stated(gear, wanted, f"{gear.name}: which building it belongs to")
+        not_stated(gear, "mounted-on", f"{gear.name}: mounted-on, the building that it belongs to")
     return found[0]
+
+
+def _stands_in(gear: AnyGear) -> Building | None:
+    """The building whose wall it is on or in which it stands; None for a post or an open spot."""
+    if gear.states("mounted-on") and gear.mounted_on is not None:
+        return gear.mounted_on
+    return building_at(gear.at)
 
 
 def outlets_on(circuit: Circuit, job: Job) -> Members[Outlet]:
@@ -66,12 +75,13 @@ def outlets_on(circuit: Circuit, job: Job) -> Members[Outlet]:
 
 def _end_of_circuit(circuit: Circuit, job: Job) -> Building | None:
     """The building of its outlets, another than the panel's before the panel's own; None where all of them are outdoors."""
-    buildings = [home for outlet in outlets_on(circuit, job).whole() if (home := building_at(outlet.at)) is not None]
-    if not buildings:
-        return None
-    panel = circuit.panel
-    own = building_at(panel.at) if panel.states("at") else None
-    return next((home for home in buildings if home is not own), buildings[0])
+    homes = {id(home): home for outlet in outlets_on(circuit, job).whole() if (home := building_at(outlet.at)) is not None}
+    if len(homes) > 1:
+        own = _stands_in(circuit.panel)
+        homes = {key: home for key, home in homes.items() if home is not own}
+    if len(homes) > 1:
+        not_stated(circuit, "panel", f"{circuit.name}: which building it goes to, as its outlets stand in several")
+    return next(iter(homes.values()), None)
 
 
 @fact

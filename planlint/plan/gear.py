@@ -45,6 +45,16 @@ class Gear(Element):
     )
     handle_height = Stated(Length, "floor to the middle of the topmost handle", example="5 ft 6 in")
     readily_accessible = Stated(YES_NO, "reached quickly, nothing to climb over, move or unlock")
+    mounted_on: Stated[Building | None] = Stated(
+        reference("building"), "the wall it is on; none: a post of its own", none=True, first=True, example="house"
+    )
+    within_sight_of: Stated[tuple[Building | Load, ...]] = Stated(
+        list_of(reference("building", "load")),
+        "seen from there and not more than 50 ft off; none: from no building and no load",
+        none=True,
+        example="house",
+    )
+    label = Stated(choice("plain", "white-on-red"), "colors of the emergency label")
 
 
 class Supply(Element, kind="supply", topic="service"):
@@ -71,8 +81,8 @@ class Meter(WorkingSpace, kind="meter", topic="service"):
     """The meter socket or pedestal."""
 
     at: Stated[Place] = Stated(reference("place"), "where it stands", first=True, example="yard")
-    mounted_on: Stated[Building] = Stated(
-        reference("building"), "the wall it is on, if on a building", first=True, example="house"
+    mounted_on: Stated[Building | None] = Stated(
+        reference("building"), "the wall it is on; none: a post of its own", none=True, first=True, example="house"
     )
     rating = Stated(Current, "of the socket", first=True, example="200 A")
     height = Stated(Length, "ground to the middle of the meter", first=True, example="5 ft")
@@ -84,20 +94,13 @@ class Disconnect(Gear, WorkingSpace, kind="disconnect", topic="service"):
     """A switch or breaker, in its own case, that opens a service or feeder."""
 
     at: Stated[Place] = Stated(reference("place"), "where it is", first=True, example="yard")
-    mounted_on: Stated[Building] = Stated(
-        reference("building"), "the wall it is on, if on a building", first=True, example="house"
-    )
     breaker = Stated(Current, "its breaker (OCPD)", first=True, example="200 A")
     fuses = Stated(Current, "its fuses", example="60 A")
     enclosure = Stated(choice("indoor", "weatherproof"), "what its case is made for")
     switch_rating = Stated(Current, "of a switch without overcurrent protection", example="100 A")
-    shares_enclosure_with: Stated[Disconnect | Panel] = Stated(
-        reference("disconnect", "panel"), "another main in the same box", example="main-1"
+    shares_enclosure_with: Stated[Disconnect | Panel | None] = Stated(
+        reference("disconnect", "panel"), "another main in the same box; none: a box of its own", none=True, example="main-1"
     )
-    within_sight_of: Stated[tuple[Building | Load, ...]] = Stated(
-        list_of(reference("building", "load")), "seen from there and not more than 50 ft off", example="house"
-    )
-    label = Stated(choice("plain", "white-on-red"), "colors of the emergency label")
     source_plaque = Stated(YES_NO, "a plaque lists every other source and where to shut it off")
     surge_protection = Stated(choice("type-1", "type-2", "none"), "a surge device in or beside it")
     surge_rating = Stated(Current, "nominal discharge current on the surge device's label", example="20 kA")

@@ -110,13 +110,26 @@ class Graph:
     def feed(self, gear: Element) -> Feed:
         """The one run that feeds this gear from the utility's side: never "none", for nothing is fed by nothing.
 
-        Raises NotStated where nothing feeds it. A source's backfeed beside it doesn't count.
+        A run that comes from a generator, solar panels or a battery counts only where the plan shows all runs and no other
+        ends here. Raises NotStated where nothing feeds it, and where it is open which of several does.
         """
-        runs = self.feeds_into(gear).known
-        ours = [run for run in runs if not (run.states("from") and _is_other_source(run.from_))] or list(runs)
+        runs = self.feeds_into(gear)
+        ours = [run for run in runs.known if not self._comes_from_other_source(run)] or list(runs.whole())
         if not ours:
             raise NotStated(Need(gear, "fed-by", note=f"which service or feeder ends at {gear.name}"))
+        if len(ours) > 1:
+            names = " or ".join(run.name for run in ours)
+            raise NotStated(Need(gear, "fed-by", note=f"which run brings the utility's power to {gear.name}: {names}"))
         return ours[0]
+
+    def _comes_from_other_source(self, run: Feed) -> bool:
+        """Whether all that is known of what lies ahead of it begins at a generator, solar panels or a battery."""
+        if not run.states("from"):
+            return False
+        if isinstance(run.from_, Supply):
+            return _is_other_source(run.from_)
+        ahead = self.feeds_into(run.from_).known
+        return bool(ahead) and all(self._comes_from_other_source(one) for one in ahead)
 
 
 def _is_the_utilitys(run: Run) -> bool:

@@ -67,3 +67,17 @@ class Members(Generic[E]):
 def merged(*needs: Iterable[Need]) -> tuple[Need, ...]:
     """Needs, each once, in the order met."""
     return tuple(dict.fromkeys(need for part in needs for need in part))
+
+
+def all_hold(*tests: Callable[[], bool]) -> bool:
+    """Whether every test holds: no with one no; otherwise not stated, with what all of them need, while one is open."""
+    needs: list[Need] = []
+    for test in tests:
+        try:
+            if not test():
+                return False
+        except NotStated as gap:
+            needs.extend(gap.needs)
+    if needs:
+        raise NotStated(*merged(needs))
+    return True

@@ -1,0 +1,197 @@
+"""What shuts a building off: its disconnects, where they stand, and what their labels say."""
+
+from planlint.facts.buildings import building_served, in_open_air, is_dwelling
+from planlint.facts.engine import Job, fact
+from planlint.facts.roles import ServiceGear, role
+from planlint.facts.supplies import feeders, service_disconnects, services
+from planlint.plan import Building, Circuit, Disconnect, Feeder, Meter, Panel, Service, TransferSwitch
+from planlint.plan.elements import Need, NotStated
+from planlint.plan.gear import Supply
+from planlint.plan.members import Members, all_hold
+
+# The words that each kind of emergency disconnect bears. NFPA 70 230.85 (2023: 230.85(E)), 225.41(C).
+_WORDS = {
+    "service": ("emergency-disconnect", "service-disconnect"),
+    "ahead-of-service": ("emergency-disconnect", "not-service-equipment"),
+    "downstream": ("emergency-disconnect",),
+}
+
+
+@fact
+def is_emergency_disconnect(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
+    """Whether it can serve as the emergency disconnect of a dwelling, whatever its label says.
+
+    It stands outdoors, is readily accessible and shuts off what comes in: as the service disconnect or ahead of it (then it is
+    made for service equipment), or where a feeder arrives. By edition it also is on the dwelling or seen from there.
+    NFPA 70 230.85, 225.41.
+    """
+    return all_hold(
+        lambda: in_open_air(gear.at),
+        lambda: _opens(gear),
+        lambda: _is_of_a_kind(gear, job),
+        lambda: gear.readily_accessible,
+        lambda: is_dwelling(building_served(gear, job), job),
+        lambda: not job.setting("is-emergency-disconnect.near-the-dwelling") or _is_near(gear, building_served(gear, job)),
+    )
+
+
+def _opens(gear: ServiceGear) -> bool:
+    """A panel opens its supply by a main breaker only; an interlock moves two breakers of its panel."""
+    if isinstance(gear, Panel):
+        return gear.main != "lugs"
+    return isinstance(gear, Disconnect) or gear.type != "interlock"
+
+
+def _is_of_a_kind(gear: ServiceGear, job: Job) -> bool:
+    """Whether it is one of the edition's kinds. Service equipment has to be made for it; a feeder's disconnect need not be."""
+    place = role(gear, job)
+    if place in ("service", "ahead-of-service"):
+        return gear.service_rated
+    if place == "derived-source" or not job.setting("is-emergency-disconnect.where-feeder-arrives"):
+        return False
+    return feeders(building_served(gear, job), job).some(lambda feeder: feeder.to is gear)
+
+
+def _is_near(gear: ServiceGear, building: Building) -> bool:
+    """Whether it is on the building or in its sight; open while one of the two is left out and the other doesn't say yes."""
+    return not all_hold(lambda: gear.mounted_on is not building, lambda: building not in gear.within_sight_of)
+
+
+@fact
+def ends_in_emergency_disconnect(service: Service, job: Job) -> bool:
+    """Whether an emergency disconnect stands at its end or ahead of it. NFPA 70 230.85."""
+    return _on_the_way(service, job).some(lambda gear: is_emergency_disconnect(gear, job))
+
+
+def _on_the_way(run: Service | Feeder, job: Job) -> Members[ServiceGear]:
+    """The gear at a run's end and ahead of it, nearest first, without meters; open where nothing says what comes before."""
+    known: list[ServiceGear] = []
+    try:
+        while True:
+            if not isinstance(run.to, Meter):
+                known.append(run.to)
+            if isinstance(run.from_, Supply):
+                return Members(tuple(known))
+            run = job.graph.feed(run.from_)
+    except NotStated as gap:
+        return Members(tuple(known), gap.needs)
+
+
+def _supply_gear(building: Building, job: Job) -> Members[ServiceGear]:
+    """All gear that the building's services and feeders pass on their way to it."""
+    runs: Members[Service | Feeder] = Members(services(building, job).known, services(building, job).gaps)
+    runs = runs.joined(feeders(building, job))  # type: ignore[arg-type]
+    return Members[ServiceGear]((), runs.gaps).joined(*(_on_the_way(run, job) for run in runs))
+
+
+@fact
+def supply_disconnects(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch]:
+    """What shuts the building off at the building itself: each disconnect, panel with a main, or transfer switch at the end of
+    its services and feeders. NFPA 70 225.31, 225.32, 230.70.
+    """
+    own = _supply_gear(building, job).where(lambda gear: building_served(gear, job) is building)
+    return own.where(_opens)
+
+
+@fact
+def disconnects_in_reach(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch]:
+    """Its own disconnects, and those farther ahead that stand outdoors within its sight. NFPA 70 225.41."""
+
+    def is_seen(gear: ServiceGear) -> bool:
+        if building_served(gear, job) is building:
+            return True
+        return all_hold(lambda: in_open_air(gear.at), lambda: _is_near(gear, building))
+
+    return _supply_gear(building, job).where(_opens).where(is_seen)
+
+
+@fact
+def marking_suits(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
+    """Whether its label has the words of its kind of emergency disconnect and, by edition, white letters on red.
+
+    NFPA 70 230.85(E), 225.41(C).
+    """
+    return all_hold(
+        lambda: set(_WORDS.get(role(gear, job), ())) <= set(gear.marking),
+        lambda: not job.setting("marking-suits.white-on-red") or gear.label == "white-on-red",
+    )
+
+
+@fact
+def words_needed(gear: Disconnect | Panel | TransferSwitch, job: Job) -> str:
+    """The words that belong on it as an emergency disconnect. NFPA 70 230.85(E), 225.41(C)."""
+    return ", ".join(_WORDS.get(role(gear, job), ()))
+
+
+@fact
+def labeled_in_series(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
+    """Whether another emergency disconnect on the same service bears its label, so that this one needs none.
+
+    One ahead of it, or all that its services go on to.
+    """
+
+    def bears_it(other: ServiceGear) -> bool:
+        return all_hold(lambda: is_emergency_disconnect(other, job), lambda: marking_suits(other, job))
+
+    ahead = _on_the_way(job.graph.feed(gear), job)
+    if Members(ahead.known[1:], ahead.gaps).some(bears_it):
+        return True
+    if role(gear, job) != "ahead-of-service":
+        return False
+    behind = _next_on_service(gear, job)
+    return all_hold(lambda: behind.some(lambda other: True), lambda: behind.every(bears_it))
+
+
+def _next_on_service(gear: ServiceGear | Meter, job: Job) -> Members[ServiceGear]:
+    """The gear that its services go on to, through meters."""
+    runs = job.graph.those(Service, "from", gear)
+    parts: list[Members[ServiceGear]] = []
+    for run in runs:
+        try:
+            end = run.to
+        except NotStated as gap:
+            parts.append(Members((), gap.needs))
+            continue
+        parts.append(_next_on_service(end, job) if isinstance(end, Meter) else Members((end,)))
+    return Members[ServiceGear]((), runs.gaps).joined(*parts)
+
+
+@fact
+def service_throws(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch | Feeder | Circuit]:
+    """What one has to throw to shut its service off: the service disconnects; where service wires end on the lugs of a panel,
+    the breakers in it. NFPA 70 230.71.
+    """
+    mains = service_disconnects(building, job)
+    found: Members[ServiceGear | Feeder | Circuit] = Members((), mains.gaps)
+    return found.joined(*(_throws_of(gear, job) for gear in mains))
+
+
+def _throws_of(gear: ServiceGear, job: Job) -> Members[ServiceGear | Feeder | Circuit]:
+    if not isinstance(gear, Panel):
+        return Members((gear,))
+    if not gear.states("main"):
+        return Members((gear,), (Need(gear, "main"),))
+    if gear.main != "lugs":
+        return Members((gear,))
+    inside: Members[ServiceGear | Feeder | Circuit] = Members((), ())
+    return inside.joined(job.graph.those(Feeder, "from", gear), job.graph.those(Circuit, "panel", gear))
+
+
+@fact
+def mains_grouped(building: Building, job: Job) -> bool:
+    """Whether all its service disconnects are in one place. NFPA 70 230.72."""
+    mains = service_disconnects(building, job)
+    if len(mains.known) < 2:
+        return len(mains.whole()) < 2
+    return mains.every(lambda gear: gear.at is mains.known[0].at)
+
+
+@fact
+def mains_apart(building: Building, job: Job) -> bool:
+    """Whether no two of its service disconnects share an enclosure. NFPA 70 230.71(B)."""
+    mains = service_disconnects(building, job)
+    if mains.some(lambda gear: len(_throws_of(gear, job).known) > 1):
+        return False
+    if len(mains.known) < 2:
+        return len(mains.whole()) < 2
+    return mains.every(lambda gear: not isinstance(gear, Disconnect) or gear.shares_enclosure_with not in mains.known)

@@ -1,0 +1,84 @@
+"""How far service wires go inside a building before something can shut them off."""
+
+from planlint.facts.buildings import building_at
+from planlint.facts.engine import Job, fact
+from planlint.facts.surroundings import pipes_of
+from planlint.plan import Raceway, Service, Trench
+from planlint.plan.gear import Supply
+from planlint.plan.members import all_hold
+from planlint.quantities import Length
+
+# Raceways of metal: NFPA 70 articles 342, 344, 348, 350, 358.
+METALS = ("EMT", "IMC", "RMC", "FMC", "LFMC")
+
+
+@fact
+def unfused_inside_length(service: Service, job: Job) -> Length:
+    """How far service wires go in and under the building up to its end: its inside length, its stretches under the building
+    that don't count as outside, and those of the customer's wires ahead of it.
+
+    NFPA 70 230.70(A)(1), 230.6.
+    """
+    feet = service.inside_length.within("ft")
+    parts = [str(service.inside_length)]
+    for stretch in _stretches_below(service, job):
+        feet += stretch.length.within("ft")
+        parts.append(f"{stretch.length} of {stretch.name}, which doesn't count as outside")
+    before = _customers_ahead(service, job)
+    if before is not None:
+        feet += unfused_inside_length(before, job).within("ft")
+        parts.append(f"{unfused_inside_length(before, job)} of {before.name}")
+    total = Length.of(feet, "ft")
+    job.step(" + ".join(parts), total, "NFPA 70 230.70(A)(1), 230.6")
+    return total
+
+
+def _customers_ahead(service: Service, job: Job) -> Service | None:
+    """The customer's service wires that lead to where it starts."""
+    start = service.from_
+    if isinstance(start, Supply):
+        return None
+    run = job.graph.feed(start)
+    return run if isinstance(run, Service) and run.owner == "customer" else None
+
+
+def _stretches_below(service: Service, job: Job) -> list[Raceway | Trench]:
+    """Its pipes in or under the floor, and its ditches under the building, that don't count as outside."""
+    pipes = [pipe for pipe in _pipes(service, job) if _is_below(pipe) and not counts_as_outside(pipe, job)]
+    least: Length = job.setting("unfused-inside-length.concrete-outside")
+    ditches = service.trench if service.states("trench") or "trench" in service.unknown else ()
+    return [*pipes, *(ditch for ditch in ditches if ditch.under == "building" and not ditch.concrete_over >= least)]
+
+
+def _pipes(service: Service, job: Job) -> tuple[Raceway, ...]:
+    return service.raceway if service.states("raceway") else pipes_of(service, job)
+
+
+def _is_below(pipe: Raceway) -> bool:
+    """Whether it lies under a building, or in its concrete."""
+    if pipe.states("trench"):
+        return pipe.trench.under == "building"
+    return pipe.route in ("below-slab", "in-concrete") and building_at(pipe.at) is not None
+
+
+def counts_as_outside(pipe: Raceway, job: Job) -> bool:
+    """Whether enough concrete or earth lies between a pipe below a building and its inside. NFPA 70 230.6(1), (2), (4)."""
+    concrete: Length = job.setting("unfused-inside-length.concrete-outside")
+    earth: Length = job.setting("unfused-inside-length.earth-outside")
+    if not pipe.states("trench"):
+        return pipe.concrete_cover >= concrete
+    return not all_hold(lambda: pipe.trench.cover < earth, lambda: pipe.concrete_cover < concrete)
+
+
+@fact
+def in_metal_raceway(service: Service, job: Job) -> bool:
+    """Whether its whole inside part lies in metal pipe, and that of the customer's wires ahead of it. NFPA 70 230.70(A)(1)."""
+    inside = [pipe for pipe in _pipes(service, job) if not pipe.states("trench") and pipe.route == "inside"]
+    if any(pipe.type not in METALS for pipe in inside):
+        return False
+    if sum(pipe.length.within("ft") for pipe in inside) < service.inside_length.within("ft"):
+        return False
+    if any(not isinstance(below, Raceway) or below.type not in METALS for below in _stretches_below(service, job)):
+        return False
+    before = _customers_ahead(service, job)
+    return before is None or in_metal_raceway(before, job)
