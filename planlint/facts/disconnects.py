@@ -81,7 +81,8 @@ def _supply_gear(building: Building, job: Job) -> Members[ServiceGear]:
     """All gear that the building's services and feeders pass on their way to it."""
     runs: Members[Service | Feeder] = Members(services(building, job).known, services(building, job).gaps)
     runs = runs.joined(feeders(building, job))  # type: ignore[arg-type]
-    return Members[ServiceGear]((), runs.gaps).joined(*(_on_the_way(run, job) for run in runs))
+    found: Members[ServiceGear] = Members((), runs.gaps)
+    return found.joined(*(_on_the_way(run, job) for run in runs))
 
 
 @fact
@@ -153,7 +154,8 @@ def _next_on_service(gear: ServiceGear | Meter, job: Job) -> Members[ServiceGear
             parts.append(Members((), gap.needs))
             continue
         parts.append(_next_on_service(end, job) if isinstance(end, Meter) else Members((end,)))
-    return Members[ServiceGear]((), runs.gaps).joined(*parts)
+    found: Members[ServiceGear] = Members((), runs.gaps)
+    return found.joined(*parts)
 
 
 @fact

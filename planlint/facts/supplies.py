@@ -109,3 +109,15 @@ def fed_from_outside(building: Building, job: Job) -> bool:
     """
     found: Members[Element] = Members(feeders(building, job).known, feeders(building, job).gaps)
     return found.joined(circuits_in(building, job)).some(lambda run: True)  # type: ignore[arg-type]
+
+
+@fact
+def circuit_switches(building: Building, job: Job) -> Members[Disconnect]:
+    """Where branch circuits alone bring power in: the switches that stand in or on it and that no service or feeder ends in.
+
+    NFPA 70 225.31, 225.36, exception.
+    """
+    if services(building, job).some(lambda run: True) or feeders(building, job).some(lambda run: True):
+        return Members(())
+    apart = job.graph.all(Disconnect).where(lambda switch: not job.graph.feeds_into(switch).some(lambda run: True))
+    return apart.where(lambda switch: building_served(switch, job) is building)
