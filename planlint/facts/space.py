@@ -1,0 +1,75 @@
+"""Rooms, what lies in the open air, and the free space before equipment."""
+
+from typing import Literal
+
+from planlint.facts.buildings import building_at, is_dwelling
+from planlint.facts.engine import Job, fact
+from planlint.facts.wires import breaker_or_fuses
+from planlint.plan.elements import not_stated
+from planlint.plan.gear import Disconnect, Meter, Panel, TransferSwitch
+from planlint.plan.site import Building, Place
+from planlint.quantities import Current, Length
+
+Room = Literal[
+    "kitchen", "pantry", "dining", "living", "bedroom", "den", "recreation", "sunroom", "hallway", "foyer", "stairs", "bathroom",
+    "laundry", "clothes-closet", "storage", "mechanical", "garage", "basement", "crawl-space", "attic", "workshop", "boathouse",
+    "porch", "deck", "balcony", "yard", "driveway", "building",
+]  # fmt: skip
+
+
+@fact
+def is_outdoors(spot: Place | Building, job: Job) -> bool:
+    """Whether it lies in the open air. A building doesn't, nor does a place in one. NFPA 70 article 100.
+
+    Not stated where a place says both that it is outdoors and that it is in a building.
+    """
+    if isinstance(spot, Building):
+        return False
+    inside = spot.states("building")
+    if inside and spot.states("outdoors") and spot.outdoors:
+        not_stated(spot, "outdoors", f"{spot.name}: outdoors or building, because it says both")
+    return not inside and spot.outdoors
+
+
+@fact
+def room(spot: Place | Building, job: Job) -> Room:
+    """What a place is used for; `building` for a building as a whole, of which no room is named."""
+    return "building" if isinstance(spot, Building) else spot.use  # type: ignore[return-value]
+
+
+@fact
+def wants_working_space(gear: Panel | Disconnect | Meter | TransferSwitch, job: Job) -> bool:
+    """Whether it needs a working space of its own: all but the slide plate in a panel, which has the panel's.
+
+    NFPA 70 110.26.
+    """
+    return not isinstance(gear, TransferSwitch) or gear.type != "interlock"
+
+
+@fact
+def clear_width_needed(gear: Panel | Disconnect | Meter | TransferSwitch, job: Job) -> Length:
+    """Least width of the space before it: the code's figure, or the width of a panel's case where that is more.
+
+    NFPA 70 110.26(A)(2). Of other gear no width is asked for: its cases are narrower than the figure.
+    """
+    least: Length = job.setting("clear-width-needed.least-width")
+    if not isinstance(gear, Panel):
+        return least
+    needed = max(least, gear.width)
+    job.step(f"the larger of {least} and the case's {gear.width}", needed, "NFPA 70 110.26(A)(2)")
+    return needed
+
+
+@fact
+def low_height_allowed(gear: Panel | Disconnect | Meter | TransferSwitch, job: Job) -> bool:
+    """Whether the space before it may be lower: a panel or disconnect up to a limit in a dwelling that was there before.
+
+    NFPA 70 110.26(A)(3), exception 1. In the open air nothing keeps the space low, and the exception doesn't count.
+    """
+    if isinstance(gear, Meter | TransferSwitch):
+        return False
+    home = building_at(gear.at)
+    if home is None or not is_dwelling(home, job) or home.construction != "existing":
+        return False
+    limit: Current = job.setting("low-height-allowed.up-to")
+    return (gear.bus if isinstance(gear, Panel) else breaker_or_fuses(gear)) <= limit
