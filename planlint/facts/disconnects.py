@@ -1,5 +1,7 @@
 """What shuts a building off: its disconnects, where they stand, and what their labels say."""
 
+from collections.abc import Callable
+
 from planlint.facts.buildings import building_served, in_open_air, is_dwelling
 from planlint.facts.engine import Job, fact
 from planlint.facts.roles import ServiceGear, role
@@ -31,7 +33,9 @@ def is_emergency_disconnect(gear: Disconnect | Panel | TransferSwitch, job: Job)
         lambda: _is_of_a_kind(gear, job),
         lambda: gear.readily_accessible,
         lambda: is_dwelling(building_served(gear, job), job),
-        lambda: not job.setting("is-emergency-disconnect.near-the-dwelling") or _is_near(gear, building_served(gear, job)),
+        lambda: (
+            not job.setting("is-emergency-disconnect.near-the-dwelling") or _is_near(gear, lambda: building_served(gear, job))
+        ),
     )
 
 
@@ -52,9 +56,15 @@ def _is_of_a_kind(gear: ServiceGear, job: Job) -> bool:
     return feeders(building_served(gear, job), job).some(lambda feeder: feeder.to is gear)
 
 
-def _is_near(gear: ServiceGear, building: Building) -> bool:
-    """Whether it is on the building or in its sight; open while one of the two is left out and the other doesn't say yes."""
-    return not all_hold(lambda: gear.mounted_on is not building, lambda: building not in gear.within_sight_of)
+def _is_near(gear: ServiceGear, building: Callable[[], Building]) -> bool:
+    """Whether it is on the building or in its sight; open while one of the two is left out and the other doesn't say yes.
+
+    A post out of sight of everything is near no building: then it needn't be known which one is meant.
+    """
+    return not all_hold(
+        lambda: gear.mounted_on is None or gear.mounted_on is not building(),
+        lambda: not gear.within_sight_of or building() not in gear.within_sight_of,
+    )
 
 
 @fact
@@ -101,7 +111,7 @@ def disconnects_in_reach(building: Building, job: Job) -> Members[Disconnect | P
     def is_seen(gear: ServiceGear) -> bool:
         if building_served(gear, job) is building:
             return True
-        return all_hold(lambda: in_open_air(gear.at), lambda: _is_near(gear, building))
+        return all_hold(lambda: in_open_air(gear.at), lambda: _is_near(gear, lambda: building))
 
     return _supply_gear(building, job).where(_opens).where(is_seen)
 
