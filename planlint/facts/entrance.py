@@ -2,7 +2,7 @@
 
 from planlint.facts.buildings import building_at
 from planlint.facts.engine import Job, fact
-from planlint.facts.surroundings import pipes_of
+from planlint.facts.ways import pipes_of
 from planlint.plan import Raceway, Service, Trench
 from planlint.plan.gear import Supply
 from planlint.plan.members import all_hold

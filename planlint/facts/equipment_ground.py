@@ -6,7 +6,7 @@ from typing import Literal, cast
 from planlint.book.tables import OutOfTable
 from planlint.facts.engine import Job, fact
 from planlint.facts.overcurrent import smallest_hot
-from planlint.facts.surroundings import pipes_of
+from planlint.facts.ways import pipes_of
 from planlint.facts.wires import breaker_rating, cable_type, ground_wires, hot_size
 from planlint.plan.members import Members
 from planlint.plan.routes import Raceway

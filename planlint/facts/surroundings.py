@@ -1,9 +1,8 @@
 """What lies round a run's wires and takes from what they carry: heat, and other wires that carry current."""
 
-from typing import cast
-
 from planlint.facts.engine import Job, fact
-from planlint.facts.wires import Wired, cable_type, hot_wires, is_cable, neutral_wires
+from planlint.facts.ways import contents, pipes_of, sets_inside
+from planlint.facts.wires import Wired, cable_type, hot_wires, neutral_wires
 from planlint.plan.elements import Need, NotStated, not_stated
 from planlint.plan.gear import Supply
 from planlint.plan.members import Members, merged
@@ -97,12 +96,6 @@ def _stops(run: Wired, job: Job) -> Members[Place | Trench]:
     return Members(tuple(known), tuple(needs))
 
 
-def pipes_of(run: Wired, job: Job) -> tuple[Raceway, ...]:
-    """The pipes that it passes. A cable that names none lies in none; so do loose wires only if all raceways are shown."""
-    shown = job.graph.is_complete("raceways") or is_cable(run, job)
-    return () if shown and not run.states("raceway") and "raceway" not in run.unknown else run.raceway
-
-
 def under_the_sun(run: Wired, warm: Temperature, job: Job) -> Temperature:
     """How warm that gets in a pipe that lies close above a roof. NFPA 70 310.15(B)(2) (2017: 310.15(B)(3)(c)).
 
@@ -139,7 +132,7 @@ def current_carrying(subject: Raceway | Service | Feeder | Circuit, job: Job) ->
     """
     if not isinstance(subject, Raceway):
         return hot_wires(subject, job).count + _carrying_neutrals(subject, job)
-    count = sum(current_carrying(run, job) * _sets_inside(run) for run in _runs_in(subject, job).whole())
+    count = sum(current_carrying(run, job) * sets_inside(run) for run in contents(subject, job).whole())
     held = sum(wires.count for wires in subject.holds if wires.insulation != "bare") if subject.states("holds") else 0
     job.step(f"{count} of its runs and {held} it holds beside them" if held else "those of all runs in it", count + held)
     return count + held
@@ -164,16 +157,6 @@ def is_wye(run: Wired, job: Job) -> bool:
     return any(each.volts.to_neutral and each.volts.line != each.volts.to_neutral * 2 for each in supplies)
 
 
-def _sets_inside(run: Wired) -> int:
-    """How many of its parallel sets lie in one of its pipes: all of them if it says that they are kept together."""
-    return run.sets if run.sets > 1 and run.kept_together else 1
-
-
-def _runs_in(pipe: Raceway, job: Job) -> Members[Wired]:
-    services, feeders, circuits = (job.graph.those(kind, "raceway", pipe) for kind in (Service, Feeder, Circuit))
-    return cast("Members[Wired]", services.joined(feeders, circuits))
-
-
 @fact
 def count_factor(run: Service | Feeder | Circuit, job: Job) -> Percent:
     """What the company of other current-carrying wires leaves of its ampacity, where it is worst.
@@ -187,7 +170,7 @@ def count_factor(run: Service | Feeder | Circuit, job: Job) -> Percent:
 
 
 def _share_in_pipe(pipe: Raceway, job: Job) -> Percent:
-    most = sum(_most_wires(run, job) for run in _runs_in(pipe, job).whole())
+    most = sum(_most_wires(run, job) for run in contents(pipe, job).whole())
     most += sum(wires.count for wires in pipe.holds) if pipe.states("holds") else 0
     if not most or job.tables.count_factor(most) == UNCORRECTED:
         return UNCORRECTED
@@ -205,7 +188,7 @@ def _is_nipple(pipe: Raceway, job: Job) -> bool:
     limit: Length = job.setting("count-factor.nipple-up-to")
     if pipe.length > limit:
         return False
-    others = {id(other): other for run in _runs_in(pipe, job) for other in pipes_of(run, job) if other is not pipe}
+    others = {id(other): other for run in contents(pipe, job) for other in pipes_of(run, job) if other is not pipe}
     pull = [pipe]
     for piece in pull:
         joined = [other for other in others.values() if other.continues is piece or piece.continues is other]
@@ -219,7 +202,7 @@ def _most_wires(run: Wired, job: Job) -> int:
         neutrals = neutral_wires(run, job).count
     except NotStated:
         neutrals = 1
-    together = run.sets if run.sets == 1 or not run.states("kept-together") else _sets_inside(run)
+    together = run.sets if run.sets == 1 or not run.states("kept-together") else sets_inside(run)
     return (hot_wires(run, job).count + neutrals) * together
 
 
