@@ -1,7 +1,8 @@
 """The path of a rule's `at`: from the element that is judged to the attribute whose place is reported."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from operator import eq, is_
 from typing import Any
 
 from planlint.expressions import tree
@@ -51,9 +52,13 @@ class PositionPath:
         found = [self._locate(member, number + 1, job, verdict) for member in members]
         if not found:
             return element, step.word
-        return next((place for place in found if verdict and self._decided(place, job, verdict)), found[0])
+        if verdict is None:
+            return found[0]
+        # Another member may happen to say the limit itself, so the very value that was compared goes before an equal one.
+        deciding = (place for same in (is_, eq) for place in found if self._decided(place, job, verdict, same))
+        return next(deciding, found[0])
 
-    def _decided(self, place: tuple[Element, str], job: Any, verdict: Verdict) -> bool:
+    def _decided(self, place: tuple[Element, str], job: Any, verdict: Verdict, same: Callable[[Any, Any], bool]) -> bool:
         element, attribute = place
         if any(need.element is element and need.attribute == attribute for need in verdict.needs):
             return True
@@ -63,7 +68,7 @@ class PositionPath:
             value = self._steps[-1].read(element, job)
         except NotStated:
             return False
-        return any(value is side or value == side for pair in verdict.broken for side in pair)
+        return any(same(value, side) for pair in verdict.broken for side in pair)
 
 
 def compile_path(text: str, kinds: tuple[str, ...], names: Names) -> PositionPath:

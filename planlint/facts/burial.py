@@ -5,6 +5,7 @@ from typing import Literal, cast
 from planlint.book.pathtables import Location, Method
 from planlint.facts.buildings import is_dwelling
 from planlint.facts.engine import Job, fact
+from planlint.facts.ways import contents
 from planlint.facts.wires import Wired
 from planlint.plan.elements import NotStated, not_stated
 from planlint.plan.members import Members, all_hold, merged
@@ -99,8 +100,10 @@ def _needed_in(ditch: Trench, line: Line, job: Job) -> Length:
     if ditch.cover >= plain + _extra(job):
         return plain
     if not isinstance(line, Raceway):
+        if line.states("raceway") and any(pipe.states("trench") and pipe.trench is ditch for pipe in line.raceway):
+            not_stated(line, "trench", f"{line.name}: whether it leaves its pipe in {ditch.name}")
         return min(plain, _relief(line, ditch, job) or plain)
-    inside = _inside(line, job)
+    inside = contents(line, job)
     if inside.some(lambda run: (_relief(run, ditch, job) or plain) >= plain):
         return plain
     if line.holds:
@@ -129,11 +132,6 @@ def _by_table(method: Method, ditch: Trench, job: Job) -> Length:
     if row == "yard" and ditch.concrete_over >= job.tables.concrete("concrete-in-trench"):
         row = "concrete-in-trench"
     return job.tables.cover(method, row)
-
-
-def _inside(pipe: Raceway, job: Job) -> Members[Wired]:
-    services, feeders, circuits = (job.graph.those(kind, "raceway", pipe) for kind in (Service, Feeder, Circuit))
-    return cast("Members[Wired]", services.joined(feeders, circuits))
 
 
 def _relief(run: Wired, ditch: Trench, job: Job) -> Length | None:
