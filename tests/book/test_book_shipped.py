@@ -5,7 +5,6 @@ from pathlib import Path
 import pytest
 
 from planlint.book import EDITIONS, Code, resolve
-from planlint.book.profiles import read_profile
 from planlint.book.settings import load_settings
 from planlint.quantities import Length
 
