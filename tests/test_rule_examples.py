@@ -7,12 +7,14 @@ import pytest
 from planlint.book import Code, RuleRecord, resolve
 from planlint.book.tables import Tables
 from planlint.checking import run_rule
+from planlint.facts import load_facts
 from planlint.facts.engine import Job
 from planlint.language import read_text
 from planlint.plan.graph import Graph
 from planlint.plan.wiring_faults import wiring_faults
 from planlint.rulebook import compile_rule, compile_rules
 
+load_facts()
 CODES = {edition: resolve((f"model-{edition}",)) for edition in (2017, 2020, 2023)}
 RULES = dict(CODES[2023].known_rules)
 OTHERS = {"met": {"broken", "undecided"}, "broken": {"met", "undecided"}, "undecided": {"met", "broken"}}

@@ -43,7 +43,9 @@ class Run(Element):
         list_of(Temperature), "marked at its two ends; one value for both", example="75 C, 60 C"
     )
     ambient = Stated(
-        Temperature, "the warmest place it passes; where nothing says it, it has to pass as in a hot attic (131 F)", example="120 F"
+        Temperature,
+        "the warmest place it passes; where nothing says it, it has to pass as in a hot attic (131 F)",
+        example="120 F",
     )
     touches_insulation = Stated(YES_NO, "thermal insulation lies against it")
     passes: Stated[tuple[Place | Building, ...]] = Stated(
