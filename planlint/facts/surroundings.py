@@ -1,6 +1,7 @@
 """What lies round a run's wires and takes from what they carry: heat, and other wires that carry current."""
 
 from planlint.facts.engine import Job, fact
+from planlint.facts.pulls import is_nipple
 from planlint.facts.ways import contents, pipes_of, sets_inside
 from planlint.facts.wires import Wired, cable_type, hot_wires, neutral_wires
 from planlint.plan.elements import Need, NotStated, not_stated
@@ -133,7 +134,7 @@ def current_carrying(subject: Raceway | Service | Feeder | Circuit, job: Job) ->
     if not isinstance(subject, Raceway):
         return hot_wires(subject, job).count + _carrying_neutrals(subject, job)
     count = sum(current_carrying(run, job) * sets_inside(run) for run in contents(subject, job).whole())
-    held = sum(wires.count for wires in subject.holds if wires.insulation != "bare") if subject.states("holds") else 0
+    held = sum(wires.count for wires in subject.holds if wires.insulation != "bare")
     job.step(f"{count} of its runs and {held} it holds beside them" if held else "those of all runs in it", count + held)
     return count + held
 
@@ -171,29 +172,16 @@ def count_factor(run: Service | Feeder | Circuit, job: Job) -> Percent:
 
 def _share_in_pipe(pipe: Raceway, job: Job) -> Percent:
     most = sum(_most_wires(run, job) for run in contents(pipe, job).whole())
-    most += sum(wires.count for wires in pipe.holds) if pipe.states("holds") else 0
+    most += sum(wires.count for wires in pipe.holds)
     if not most or job.tables.count_factor(most) == UNCORRECTED:
         return UNCORRECTED
-    if _is_nipple(pipe, job):
+    if is_nipple(pipe, job.setting("count-factor.nipple-up-to"), job):
         job.step(f"{pipe.name} is no longer than {job.setting('count-factor.nipple-up-to')}", UNCORRECTED)
         return UNCORRECTED
     count = current_carrying(pipe, job)
     share = job.tables.count_factor(count)
     job.step(f"{count} current-carrying wires in {pipe.name}", share, job.from_table("conductor-count"))
     return share
-
-
-def _is_nipple(pipe: Raceway, job: Job) -> bool:
-    """Whether the whole pull, this pipe with the pieces that it continues or that continue it, is no longer than a nipple."""
-    limit: Length = job.setting("count-factor.nipple-up-to")
-    if pipe.length > limit:
-        return False
-    others = {id(other): other for run in contents(pipe, job) for other in pipes_of(run, job) if other is not pipe}
-    pull = [pipe]
-    for piece in pull:
-        joined = [other for other in others.values() if other.continues is piece or piece.continues is other]
-        pull += [other for other in joined if other not in pull]
-    return sum((piece.length for piece in pull[1:]), pipe.length) <= limit
 
 
 def _most_wires(run: Wired, job: Job) -> int:

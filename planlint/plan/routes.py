@@ -45,6 +45,7 @@ class Raceway(Element, kind="raceway", topic="raceways"):
         list_of(CONDUCTORS),
         "what is in it beside the runs that name it; none: empty spare",
         none=True,
+        default="none",
         first=True,
         example="3 x 6 AWG copper THWN-2",
     )
