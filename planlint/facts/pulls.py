@@ -85,10 +85,13 @@ def total_bend(raceway: Raceway, job: Job) -> Angle:
 
 @fact
 def bend_of_runs(raceway: Raceway, job: Job) -> Angle:
-    """All bends of all pipes of the runs through it, added: a pull never turns more, wherever its boxes are."""
+    """All bends of all pipes of the runs through it, added: a pull never turns more, wherever its boxes are.
+
+    Of a pipe that no run names, the bends of its pull.
+    """
     runs = contents(raceway, job).known
     if not runs:
-        not_stated(raceway, "continues")
+        return total_bend(raceway, job)
     pieces = {id(piece): piece for run in runs for piece in pipes_of(run, job)}
     total = Angle.of(sum(_sum(piece).within("deg") for piece in pieces.values()), "deg")
     job.step(f"bends of {', '.join(piece.name for piece in pieces.values())}", total)
