@@ -95,7 +95,9 @@ def encased(trench: Trench, job: Job) -> bool:
     if job.graph.those(Service, "trench", trench).some(lambda service: service.owner == "customer"):
         return False
     pipes = job.graph.those(Raceway, "trench", trench).where(lambda pipe: carries_service(pipe, job))
-    return pipes.every(lambda pipe: _says(pipe, "route") and pipe.route == "in-concrete")
+    return Members(pipes.known, merged(pipes.gaps, _if_empty(trench, job))).every(
+        lambda pipe: _says(pipe, "route") and pipe.route == "in-concrete"
+    )
 
 
 @fact
