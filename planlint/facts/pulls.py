@@ -2,13 +2,14 @@
 
 from planlint.facts.engine import Job, fact
 from planlint.facts.ways import contents, pipes_of
-from planlint.plan.elements import not_stated
+from planlint.plan.elements import Element, NotStated, not_stated
 from planlint.plan.routes import Raceway
 from planlint.quantities import Angle, Length
 
-# The columns of Chapter 9 Table 2: steel and EMT are bent in one-shot and full-shoe benders (342.24, 344.24, 358.24), other
-# kinds take the column for other bends (348.24, 350.24, 352.24, 356.24, 362.24).
-BENT_IN_ONE_SHOT = ("EMT", "IMC", "RMC")
+# EMT is bent in one-shot and full-shoe benders (358.24). Flexible kinds take the column of Chapter 9 Table 2 for other bends
+# (348.24, 350.24, 356.24, 362.24). Rigid steel and PVC may be bent either way, or turn with elbows from the factory.
+BENT_IN_ONE_SHOT = ("EMT",)
+BENT_BY_HAND = ("ENT", "FMC", "LFMC", "LFNC-A", "LFNC-B")
 
 
 def next_piece(raceway: Raceway, job: Job) -> Raceway | None:
@@ -28,18 +29,24 @@ def piece_before(raceway: Raceway, job: Job) -> Raceway | None:
     """The piece that it continues; None where its pull begins.
 
     Raises NotStated while a piece that a run through it names before it doesn't say what follows; and of a pipe that no run
-    names, while any raceway might lead to it.
+    names, while another such pipe doesn't say it, or some may not be shown.
     """
     before = job.graph.those(Raceway, "continues", raceway)
     if before.known:
         return before.known[0]
     runs = contents(raceway, job).known
-    if not runs:
-        before.whole()
+    open_ends = [need for need in before.gaps if not runs and _may_lead_anywhere(need.element, raceway, job)]
+    if open_ends:
+        raise NotStated(*open_ends)
     for run in runs:
         for other in run.raceway[: run.raceway.index(raceway)]:
             next_piece(other, job)
     return None
+
+
+def _may_lead_anywhere(other: Element, raceway: Raceway, job: Job) -> bool:
+    """Whether it may lead to a pipe that no run names: a pipe in which runs lie leads to the pipes that they name."""
+    return other is not raceway and not (isinstance(other, Raceway) and contents(other, job).known)
 
 
 def is_nipple(raceway: Raceway, limit: Length, job: Job) -> bool:
@@ -114,12 +121,22 @@ def _sum(raceway: Raceway) -> Angle:
 
 @fact
 def bend_radius_needed(raceway: Raceway, job: Job) -> Length:
-    """The least radius of its field bends, to the middle of the pipe. NFPA 70 Chapter 9 Table 2.
+    """The least radius of its bends, to the middle of the pipe. NFPA 70 Chapter 9 Table 2.
 
-    Not stated of HDPE, whose bends have a table of their own (354.24).
+    Of rigid steel and PVC not stated for a radius between the table's columns, which a factory elbow or a one-shot or full-shoe
+    bender may have and other bends may not. Not stated of HDPE, whose bends have a table of their own (354.24).
     """
     if raceway.type == "HDPE":
         not_stated(raceway, "type", f"{raceway.name}: the radius that its maker allows, for Chapter 9 Table 2 leaves out HDPE")
-    least = job.tables.bend_radius(raceway.size, one_shot=raceway.type in BENT_IN_ONE_SHOT)
+    in_one_shot, by_hand = (job.tables.bend_radius(raceway.size, one_shot=shot) for shot in (True, False))
+    if raceway.type in BENT_IN_ONE_SHOT:
+        least = in_one_shot
+    elif raceway.type in BENT_BY_HAND or raceway.bend_radius >= by_hand:
+        least = by_hand
+    elif raceway.bend_radius < in_one_shot:
+        least = in_one_shot
+    else:
+        bent = f"{raceway.name}: bend-radius of {by_hand} or more, or whether its bends of {raceway.bend_radius}"
+        not_stated(raceway, "bend-radius", f"{bent} are factory elbows or made in a one-shot or full-shoe bender")
     job.step(f"{raceway.type} of {raceway.size}", least, job.from_table("bend-radius"))
     return least

@@ -12,6 +12,7 @@ import pytest
 from planlint.book.csvfile import Row, read_rows
 from planlint.facts.engine import Job
 from planlint.facts.fill import fill, fill_limit, most_alike, smallest_size
+from planlint.plan import Raceway
 from planlint.quantities import read_number
 from planlint.trade import WireSize
 
@@ -75,6 +76,7 @@ def test_two_wires_take_less_than_three(job_for: JobFor) -> None:
     row = next(row for row in COUNTS if (row["raceway"], row["size"], row["trade-size"]) == ("EMT", "2", "3/4"))
     job = job_for(pipe("two", row, 2))
     two = job.graph.one("two")
+    assert isinstance(two, Raceway)
     assert printed(row) == 1
     assert round(fill(two, job).within("%"), 1) == 43.4  # 2 x 0.1158 / 0.533, reckoned by hand
     assert fill_limit(two, job).within("%") == 31
