@@ -1,7 +1,8 @@
 """Wall time of `planlint check` beside a peer's, as a ratio measured in one run: `python -m tests.benchmark [PLAN]`.
 
 The peer is yamllint on the same data written as YAML: also Python, also a linter, also one start per run. Pairs are run in turn,
-because the machine drifts; byte code is compiled first. A command to look at, never a timed test. Needs `pip install '.[benchmark]'`.
+because the machine drifts; byte code is compiled first. A command to look at, never a timed test.
+Needs the extra `benchmark`.
 """
 
 import compileall

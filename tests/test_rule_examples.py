@@ -30,7 +30,7 @@ def examples() -> Iterator[object]:
             yield pytest.param(record, answer, id=f"{name}-{answer}")
 
 
-@pytest.mark.parametrize(("record", "answer"), examples())
+@pytest.mark.parametrize(("record", "answer"), list(examples()))
 def test_an_example_gives_its_answer_and_no_other(record: RuleRecord, answer: str) -> None:
     code = newest(record)
     reading = read_text(record.examples[answer].text, example=True)

@@ -15,7 +15,7 @@ SHALLOW = """plan "Plover Lane"
 trench t
   under yard; cover 17 in
 raceway r
-  type PVC-40; trench t
+  type PVC-40; trench t; holds 3 x 6 AWG copper THWN-2
 """
 PERMISSION = """permission shallow
   rule trench-too-shallow; for r; granted-by "Building department"; reference "letter 14-203"
@@ -63,7 +63,7 @@ def test_stop_at_counts_cautions_too(tmp_path: Path, capsys: pytest.CaptureFixtu
     path = tmp_path / "jam.plan"
     path.write_text(
         'plan "Plover Lane"\n  edition 2020\n  complete raceways\n'
-        "raceway r\n  type PVC-40; size 2 in; route inside; holds 3 x 4/0 aluminum XHHW-2\n"
+        "raceway r\n  type PVC-40; size 1-1/2 in; route inside; bends none; continues none; holds 3 x 2/0 aluminum XHHW-2\n"
     )
     assert run(capsys, "check", path)[0] == 0
     assert run(capsys, "check", path, "--stop-at", "caution")[0] == 1
