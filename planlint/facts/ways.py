@@ -20,9 +20,9 @@ def lies(raceway: Raceway, job: Job) -> Lies:
     """Where a pipe runs: buried if it names a ditch, otherwise by its route. Not stated where the two contradict each other."""
     if not _says(raceway, "trench"):
         return cast(Lies, raceway.route)
-    if _says(raceway, "route") and raceway.route not in BESIDE_A_DITCH:
+    if raceway.trench and _says(raceway, "route") and raceway.route not in BESIDE_A_DITCH:
         not_stated(raceway, "route", f"{raceway.name}: trench or route {raceway.route}, for it can't be both")
-    return cast(Lies, "buried" if raceway.trench else "")
+    return "buried"
 
 
 @fact
@@ -131,14 +131,21 @@ def cable_suits_soil(run: Service | Feeder | Circuit, job: Job) -> bool:
     kind = cable_type(run, job)
     if kind in ("NM-B", "SEU", "SER", "AC"):
         return False
-    bare_ditches = [ditch for ditch in (run.trench if is_direct_buried(run, job) else ()) if not _in_pipe_there(run, ditch, job)]
-    if kind == "none" and bare_ditches and run.hot.insulation not in ("USE-2", ""):
-        return False
+    ditches = Members(run.trench if is_direct_buried(run, job) else ())
     return all_hold(
-        lambda: Members(tuple(bare_ditches)).every(lambda ditch: ditch.under != "building"),
+        lambda: ditches.every(lambda ditch: ditch.under != "building" or _in_pipe_there(run, ditch, job)),
+        lambda: kind != "none" or ditches.every(lambda ditch: _wires_suit(run, ditch, job)),
         lambda: kind != "MC" or not_stated(run, "cable", f"{run.name}: whether its cable is made and marked for the soil"),
-        lambda: kind != "none" or not bare_ditches or run.hot.insulation == "USE-2" or not_stated(run, "hot"),
     )
+
+
+def _wires_suit(run: Wired, ditch: Trench, job: Job) -> bool:
+    """Whether its loose wires may lie in the ditch: there in pipe, or made for the soil."""
+    if run.hot.insulation == "USE-2" or _in_pipe_there(run, ditch, job):
+        return True
+    if not run.hot.insulation:
+        not_stated(run, "hot", f"{run.name}: hot, the insulation of its wires")
+    return False
 
 
 def _in_pipe_there(run: Wired, ditch: Trench, job: Job) -> bool:
