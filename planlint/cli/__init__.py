@@ -7,6 +7,7 @@ import sys
 from collections.abc import Sequence
 from typing import NoReturn
 
+from planlint.cli.writing import Unwritten
 from planlint.nearest import proposal
 
 EXIT_CLEAN, EXIT_BROKEN, EXIT_UNREADABLE, EXIT_OUR_FAULT, EXIT_STOPPED = 0, 1, 2, 3, 130
@@ -46,6 +47,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         status: int = chosen.run(chosen)
         sys.stdout.flush()
         return status
+    except Unwritten as fault:
+        print(fault, file=sys.stderr)
+        return EXIT_UNREADABLE
     except KeyboardInterrupt:
         return EXIT_STOPPED
     except BrokenPipeError:

@@ -1,5 +1,6 @@
 """Where a command's words go: to the terminal in color, to a pipe or a file without, or as JSON in one piece."""
 
+import io
 import os
 import sys
 from collections.abc import Iterator, Sequence
@@ -20,6 +21,10 @@ def wants_color(stream: TextIO) -> bool:
 def page_width(stream: TextIO) -> int:
     """The terminal's width, or a plain one for pipes and files."""
     return os.get_terminal_size(stream.fileno()).columns if stream.isatty() else PLAIN_WIDTH
+
+
+class Unwritten(Exception):
+    """A file that the output was meant for and that can't be written; one line."""
 
 
 class Writer:
@@ -44,10 +49,14 @@ class Writer:
             yield writer
             writer._finish()
             return
-        with path.open("w", encoding="utf-8", newline="\n") as stream:
-            writer = cls(stream, output, working)
-            yield writer
-            writer._finish()
+        whole = io.StringIO()
+        writer = cls(whole, output, working)
+        yield writer
+        writer._finish()
+        try:
+            path.write_text(whole.getvalue(), encoding="utf-8", newline="\n")
+        except OSError as fault:
+            raise Unwritten(f"{path.as_posix()}: it can't be written: {fault.strerror}") from None
 
     def report(self, report: Report) -> None:
         """One plan's report."""

@@ -265,6 +265,13 @@ def test_a_fault_of_the_program_asks_for_a_report(capsys: pytest.CaptureFixture[
     assert "report it" in said
 
 
+def test_a_file_that_cannot_be_written_is_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "good.plan").write_text(GOOD)
+    status, said = run(capsys, "check", tmp_path / "good.plan", "--to", tmp_path / "nowhere" / "report.txt")
+    assert status == 2
+    assert "can't be written" in said
+
+
 def test_being_stopped_says_nothing(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
     import planlint.cli.check
 
