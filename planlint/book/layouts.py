@@ -153,6 +153,12 @@ LAYOUTS: Mapping[str, Layout] = {
         {"type": word, "size": trade_size, "inside-diameter": number, "area": number},
         _alike("NFPA 70 Chapter 9 Table 4"),
     ),
+    "raceway-outside": Layout(
+        "the table of outside diameters",
+        ("size",),
+        {"size": trade_size, "pipe": number, "emt": number, "imc": number},
+        _alike("ASME B36.10M; UL 797, UL 1242"),
+    ),
     "conductor-area": Layout(
         "Chapter 9 Table 5",
         ("insulation", "size"),

@@ -10,6 +10,9 @@ from planlint.trade import Dimensions, TradeSize, WireSize
 Method = Literal["direct-burial", "rigid-metal", "nonmetallic", "gfci-branch", "low-voltage"]
 Location = Literal["yard", "driveway", "street", "patio-slab", "building", "concrete-in-trench"]
 
+# The column of the table of outside diameters: most rigid kinds are as wide outside as iron pipe.
+_OUTSIDE = {"RMC": "pipe", "PVC-40": "pipe", "PVC-80": "pipe", "HDPE": "pipe", "EMT": "emt", "IMC": "imc"}
+
 
 class PathTables(LookUps):
     """The tables of Articles 110, 300, 314, those of the raceways, and the raceway tables of Chapter 9."""
@@ -57,6 +60,17 @@ class PathTables(LookUps):
         NFPA 70 Chapter 9 Table 4, whose rounded areas would miss some counts of Annex C. Raises OutOfTable.
         """
         return Area.of(math.pi / 4 * self.inside_diameter(type, size).within("in") ** 2, "sq in")
+
+    def outside_diameter(self, type: str, size: TradeSize) -> Length:
+        """The nominal outside diameter of rigid pipe, tubing or HDPE of iron pipe sizes.
+
+        ASME B36.10M; EMT UL 797, IMC UL 1242. Raises OutOfTable, for flexible kinds too.
+        """
+        asked = f"{type} of {size.name} in"
+        column = _OUTSIDE.get(type, "")
+        if not column:
+            raise self._outside("raceway-outside", asked)
+        return Length.of(float(self._cell("raceway-outside", (size.name,), column, asked)), "in")
 
     def raceway_sizes(self, type: str) -> tuple[TradeSize, ...]:
         """The trade sizes in which a raceway is made, the smallest first. NFPA 70 Chapter 9 Table 4. Raises OutOfTable."""

@@ -6,7 +6,7 @@ from planlint.book.pathtables import Location, Method
 from planlint.facts.buildings import is_dwelling
 from planlint.facts.engine import Job, fact
 from planlint.facts.ways import contents
-from planlint.facts.wires import Wired
+from planlint.facts.wires import Wired, hot_size, is_cable
 from planlint.plan.elements import NotStated, not_stated
 from planlint.plan.members import Members, all_hold, merged
 from planlint.plan.routes import Raceway, Trench
@@ -67,6 +67,28 @@ def comes_up_in_riser(run: Service | Feeder | Circuit, job: Job) -> bool:
     """Whether one of its pipes is a riser. NFPA 70 300.5(D)(1)."""
     pipes = Members(run.raceway if run.states("raceway") or "raceway" in run.unknown else ())
     return pipes.some(lambda pipe: not pipe.states("trench") and pipe.route == "riser")
+
+
+@fact
+def trench_depth(trench: Trench, job: Job) -> Length:
+    """How deep to dig: its cover, and below it the thickest pipe or cable in it, a flat cable by its wide side.
+
+    NFPA 70 300.5, note 1 to the table: cover ends at the top of the line. Sand below the line comes to it.
+    """
+    pipes = job.graph.those(Raceway, "trench", trench).whole()
+    services, feeders, circuits = (job.graph.those(kind, "trench", trench) for kind in (Service, Feeder, Circuit))
+    runs = cast("Members[Wired]", services.joined(feeders, circuits)).whole()
+    through = [job.tables.outside_diameter(pipe.type, pipe.size) for pipe in pipes] + [_thickness(run, job) for run in runs]
+    if not through:
+        not_stated(trench, "contents", f"what lies in {trench.name}")
+    thickest = max(through)
+    depth = trench.cover + thickest
+    job.step(f"{trench.cover} of cover + {thickest}", depth, job.from_table("raceway-outside"))
+    return depth
+
+
+def _thickness(run: Wired, job: Job) -> Length:
+    return run.cable_width if is_cable(run, job) else job.tables.conductor_diameter(hot_size(run, job), run.hot.insulation)
 
 
 def _worst_ditch(line: Line, job: Job) -> Trench:

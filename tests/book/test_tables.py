@@ -188,6 +188,12 @@ def test_fill(tables: Tables) -> None:
 def test_raceways(tables: Tables) -> None:
     assert tables.inside_diameter("PVC-40", trade("2 in")) == Length.read("2.047 in")
     assert tables.inside_diameter("HDPE", trade("2 in")) == Length.read("2.047 in")
+    assert (
+        tables.outside_diameter("PVC-40", trade("2 in"))
+        == tables.outside_diameter("RMC", trade("2 in"))
+        == Length.read("2.375 in")
+    )
+    assert tables.outside_diameter("EMT", trade("2 in")) == Length.read("2.197 in")
     assert tables.inside_area("EMT", trade("1.5 in")).within("sq in") == pytest.approx(2.0358, abs=1e-4)
     sizes = tables.raceway_sizes("EMT")
     assert [size.name for size in sizes[:3]] == ["1/2", "3/4", "1"]
@@ -308,6 +314,8 @@ OUTSIDE: dict[str, Callable[[Tables], object]] = {
     "Chapter 9 Table 1 has no row for 0 wires": lambda t: t.fill_limit(0),
     "Chapter 9 Table 4 has no EMT of 6 in": lambda t: t.inside_diameter("EMT", trade("6 in")),
     "Chapter 9 Table 4 has no BX": lambda t: t.raceway_sizes("BX"),
+    "the table of outside diameters has no EMT of 6 in": lambda t: t.outside_diameter("EMT", trade("6 in")),
+    "the table of outside diameters has no LFNC-B of 1 in": lambda t: t.outside_diameter("LFNC-B", trade("1 in")),
     "Chapter 9 Table 2 has no bend in 3/8 in": lambda t: t.bend_radius(trade("3/8 in"), one_shot=True),
     "Chapter 9 Table 5 has no 1250 kcmil copper THHN": lambda t: t.conductor_area(wire("1250 kcmil copper"), "THHN"),
     "the table of insulations has no 'ABC'": lambda t: t.insulation("ABC"),
