@@ -5,12 +5,15 @@ from dataclasses import dataclass
 
 from planlint.facts.engine import Job, fact
 from planlint.facts.pulls import is_nipple
-from planlint.facts.ways import contents, sets_inside
+from planlint.facts.ways import contents, lies, sets_inside
 from planlint.facts.wires import Wired, ground_wires, hot_wires, is_cable, neutral_wires
 from planlint.plan.elements import Element, not_stated
 from planlint.plan.routes import Raceway
 from planlint.quantities import TOLERANCE, Area, Length, Percent
 from planlint.trade import Conductors, TradeSize
+
+# Where a pipe ends in the soil: a nipple is a pipe between two enclosures (Chapter 9, note 4).
+OPEN_BELOW = ("riser", "buried", "below-slab")
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +95,7 @@ def _limit(raceway: Raceway, parts: tuple[Alike, ...], whole: Area, job: Job) ->
     limit = _allowed(parts, whole, _by_count(parts, job), job)
     if not parts or _taken(parts) <= whole * limit:
         return limit
-    if not is_nipple(raceway, job.setting("fill-limit.nipple-length"), job):
+    if not is_nipple(raceway, job.setting("fill-limit.nipple-length"), job) or lies(raceway, job) in OPEN_BELOW:
         return limit
     job.step("a pipe this short", job.tables.nipple_fill(), "NFPA 70 Chapter 9, note 4")
     return _allowed(parts, whole, job.tables.nipple_fill(), job)

@@ -125,6 +125,13 @@ def test_an_overfull_pipe_asks_whether_it_is_a_nipple(job_for: JobFor, left_out:
     assert of(job_for(plan.replace("10 x", "9 x")), fill_limit, "first").within("%") == pytest.approx(40)
 
 
+def test_a_short_riser_is_no_nipple(job_for: JobFor) -> None:
+    """Chapter 9 note 4 speaks of nipples between enclosures; a riser ends in the soil."""
+    between = "complete raceways\nraceway pipe\n  type PVC-80; size 1 in; route inside; length 20 in; bends none; continues none; holds 8 x 8 AWG copper THWN-2"
+    assert of(job_for(f"{between}\n"), fill_limit).within("%") == 60
+    assert of(job_for(f"{between.replace('route inside', 'route riser')}\n"), fill_limit).within("%") < 45
+
+
 def test_wires_of_two_sizes_are_not_counted_up(job_for: JobFor) -> None:
     """Chapter 9 note 7 speaks of wires all of one size: 8.96 of 14 AWG count as nine in 1/2 in PVC-80; a mixed lot doesn't."""
     alike = "raceway pipe\n  type PVC-80; size 1/2 in; route inside; length 10 ft; holds 9 x 14 AWG copper THWN-2"
