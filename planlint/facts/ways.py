@@ -90,17 +90,6 @@ def _if_empty(way: Raceway | Trench, job: Job) -> tuple[Need, ...]:
 
 
 @fact
-def encased(trench: Trench, job: Job) -> bool:
-    """Whether all service conductors in it lie in concrete: each in a pipe of route in-concrete. NFPA 70 300.5(D)(3)."""
-    if job.graph.those(Service, "trench", trench).some(lambda service: service.owner == "customer"):
-        return False
-    pipes = job.graph.those(Raceway, "trench", trench).where(lambda pipe: carries_service(pipe, job))
-    return Members(pipes.known, merged(pipes.gaps, _if_empty(trench, job))).every(
-        lambda pipe: _says(pipe, "route") and pipe.route == "in-concrete"
-    )
-
-
-@fact
 def lies_in_trench(line: Raceway | Service | Feeder | Circuit, job: Job) -> bool:
     """Whether it names a ditch itself; a run whose pipe does lies in the pipe. NFPA 70 300.5."""
     return lies(line, job) == "buried" if isinstance(line, Raceway) else is_direct_buried(line, job)

@@ -94,6 +94,7 @@ class Trench(Element, kind="trench", topic="raceways"):
     ribbon_above = Stated(Length, "how far above the line", first=True, example="12 in")
     concrete_over = Stated(Length, "over the line, in the ditch", default="0 in", example="2 in")
     rock = Stated(YES_NO, "solid rock keeps it from going deeper", default="no")
+    encased = Stated(YES_NO, "its pipes are cast in concrete", default="no")
     spacing = Stated(Length, "between pipes side by side", example="2 in")
     shares_with = Stated(list_of(choice("gas", "water", "sewer", "communications")), "what else lies in it", none=True)
     separation = Stated(Length, "to the nearest of them", example="12 in")

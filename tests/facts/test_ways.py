@@ -114,25 +114,6 @@ def test_whose_it_is_may_be_open(job_for: JobFor) -> None:
     assert needs(nothing, ways.carries_service, "other") == "what lies in other"
 
 
-DITCH = "trench ditch\n  cover 24 in\nservice house-service\n  owner customer; "
-
-
-@pytest.mark.parametrize(
-    ("text", "expected"),
-    [
-        (f"{DITCH}raceway pipe\n{PIPE}trench ditch; route in-concrete\n", True),
-        (f"{DITCH}raceway pipe\n{PIPE}trench ditch\n", False),
-        (f"{DITCH}cable USE-2; trench ditch\n", False),
-        (f"{DITCH}cable USE-2; trench ditch; raceway pipe\n{PIPE}trench ditch; route in-concrete\n", False),
-    ],
-)
-def test_in_concrete(job_for: JobFor, text: str, expected: bool) -> None:
-    """NFPA 70 300.5(D)(3): what lies bare in the soil, or in a pipe in the soil, isn't in concrete."""
-    job = job_for(text)
-    assert worked(job, ways.encased, "ditch") is expected
-    assert worked(job, ways.carries_service, "ditch") is True
-
-
 def test_underground(job_for: JobFor) -> None:
     pipes = "".join(f"raceway {route}\n  route {route}\n" for route in ("below-slab", "inside", "riser"))
     text = f"{pipes}raceway buried\n  trench ditch\ntrench ditch\n  cover 24 in\n"
