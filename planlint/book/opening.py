@@ -154,7 +154,8 @@ class _Opening:
 
     @staticmethod
     def _shown(profile: ProfileRecord, relative: Sourced) -> str:
-        return f"{profile.file.rpartition('/')[0]}/{relative}".removeprefix("/")
+        folder, slash, _ = profile.file.rpartition("/")
+        return f"{folder}{slash}{relative}"
 
     def _file(self, profile: ProfileRecord, relative: Sourced) -> "Path | Traversable | None":
         """The file that a profile names, if it is there and really lies in the profile's folder."""

@@ -111,6 +111,12 @@ def test_a_link_out_of_the_profiles_folder(book: Folder) -> None:
     assert book.faults("county") == ["county.yaml 4: 'outside.yaml' leads out of the profile's folder"]
 
 
+def test_an_added_rule_is_shown_with_its_whole_path(book: Folder) -> None:
+    book.profile("county", "based-on: model-2017\nadds: [own/other.yaml]\n")
+    book.write(book.plan / "own" / "other.yaml", rule_text("other"))
+    assert (book.plan / "own" / "other.yaml").as_posix() in book.resolve("county").files
+
+
 def test_an_added_rule_with_a_name_that_is_taken_or_a_fault(book: Folder) -> None:
     book.profile("county", "based-on: model-2017\nadds: [own/deep.yaml, own/other.yaml]\n")
     book.write(book.plan / "own" / "deep.yaml", rule_text("deep"))
