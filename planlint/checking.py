@@ -19,6 +19,7 @@ from planlint.report import (
     NotChecked,
     OpenCheck,
     ProfileHead,
+    Related,
     Report,
     Subject,
     WorkingStep,
@@ -89,7 +90,7 @@ def run_rule(rule: CompiledRule, element: Element, job: Job) -> Result:
 
 
 def _judge(rule: CompiledRule, element: Element, job: Job) -> tuple[Answer, Verdict]:
-    applies = rule.when.judge(element, job) if rule.when else None
+    applies = _applies(rule, element, job)
     if applies and applies.answer == "no":
         return "not-applicable", applies
     verdict = rule.must.judge(element, job)
@@ -101,6 +102,14 @@ def _judge(rule: CompiledRule, element: Element, job: Job) -> tuple[Answer, Verd
             verdict, answer="unknown", needs=needs, half_broken=verdict.answer == "no" or verdict.half_broken
         )
     return ("broken" if verdict.answer == "no" else "undecided"), verdict
+
+
+def _applies(rule: CompiledRule, element: Element, job: Job) -> Verdict | None:
+    """What `when` comes to. Values that nothing can compare, sizes of two metals, leave open whether the rule applies."""
+    applies = rule.when.judge(element, job) if rule.when else None
+    if applies and applies.answer == "no" and applies.notes:
+        return Verdict("unknown", tuple(Need(element, "", note=note) for note in applies.notes))
+    return applies
 
 
 def subject_of(element: Element) -> Subject:
@@ -127,6 +136,7 @@ def _finding(rule: CompiledRule, element: Element, job: Job, verdict: Verdict, w
         hazard=in_force.record.hazard,
         confirm=in_force.confirm_with.text,
         working=tuple(_steps(working)),
+        related=tuple(_related(element, where, attribute, working)),
         layers=tuple(_layers(rule, job.code, working)),
         assumed=tuple(_assumed(working)),
     )
@@ -150,6 +160,21 @@ def _steps(root: Working) -> Iterator[WorkingStep]:
     for working in _all_workings(root):
         for step in working.steps:
             yield WorkingStep(working.spec.name, subject_of(working.element), step.text, step.value, step.source)
+
+
+def _related(element: Element, where: Element, attribute: str, root: Working) -> Iterator[Related]:
+    """The other elements that the finding rests on: the one it stands at, and each whose facts have steps in its working."""
+    facts: dict[int, list[str]] = {}
+    met: dict[int, Element] = {}
+    for working in _all_workings(root):
+        other = working.element
+        if working.steps and other is not element and other is not where:
+            met[id(other)] = other
+            facts.setdefault(id(other), []).append(working.spec.name)
+    if where is not element:
+        yield Related(subject_of(where), where.position(attribute), f"{attribute} of {where.name}")
+    for key, other in met.items():
+        yield Related(subject_of(other), other.line, f"{', '.join(facts[key])} of {other.name}")
 
 
 def _assumed(root: Working) -> Iterator[str]:

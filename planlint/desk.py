@@ -56,7 +56,8 @@ class Desk:
         names, said = self._names(graph.plan)
         code, rules, tables = self._book(names, beside, graph.plan)
         path = reading.files[0] if reading.files else ""
-        return check_plan(graph, code, rules, tables, _head(code, said), path)
+        notes = tuple(_at_the_plan(note, names, graph.plan) for note in code.notes)
+        return check_plan(graph, code, rules, tables, _head(code, said, notes), path)
 
     def _names(self, plan: Plan) -> tuple[tuple[str, ...], str]:
         """The profiles that the plan is held against, and a word on who chose them where it wasn't the plan."""
@@ -86,7 +87,7 @@ class Desk:
 
 
 def _at_the_plan(fault: Fault, names: tuple[str, ...], plan: Plan) -> Fault:
-    """A profile that isn't found has no file: the fault stands where the plan names it."""
+    """What is wrong with a profile's name, or out of date, is of no file: it stands where the plan says the name."""
     if fault.span.file or not plan.states("profile"):
         return fault if fault.span.file else replace(fault, span=plan.line)
     spans = plan.standing["profile"].values
@@ -94,9 +95,16 @@ def _at_the_plan(fault: Fault, names: tuple[str, ...], plan: Plan) -> Fault:
     return replace(fault, span=at)
 
 
-def _head(code: Code, said: str) -> ProfileHead:
+def _head(code: Code, said: str, notes: tuple[Fault, ...]) -> ProfileHead:
     return ProfileHead(
-        tuple(code.names), code.title, code.edition, code.changes_count, said, code.confirm_with.text, tuple(code.files)
+        tuple(code.names),
+        code.title,
+        code.edition,
+        code.changes_count,
+        said,
+        code.confirm_with.text,
+        tuple(code.files),
+        notes,
     )
 
 

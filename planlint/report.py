@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Literal
 
+from planlint.faults import Fault
 from planlint.positions import Span
 
 Severity = Literal["correction", "caution", "advice"]
@@ -35,7 +36,7 @@ class WorkingStep:
 
 @dataclass(frozen=True, slots=True)
 class Related:
-    """Another place in the plan that a finding rests on, and what it is to the finding."""
+    """Another element that a finding rests on, its place, and what was read or worked out there: `cover of studio-trench`."""
 
     subject: Subject
     position: Span
@@ -124,7 +125,10 @@ class NotChecked:
 
 @dataclass(frozen=True, slots=True)
 class ProfileHead:
-    """The code that the plan was held against: title, edition, how many local changes, and every file that took part."""
+    """The code that the plan was held against: title, edition, how many local changes, and every file that took part.
+
+    `notes`: what works there but should be written otherwise, such as a rule's former name.
+    """
 
     names: tuple[str, ...]
     title: str
@@ -133,6 +137,7 @@ class ProfileHead:
     chosen_by: str
     confirm: str
     files: tuple[str, ...]
+    notes: tuple[Fault, ...] = ()
 
 
 @dataclass(slots=True)

@@ -18,7 +18,7 @@ def reports_json(reports: list[Report], errors: list[dict[str, Any]]) -> str:
 
 
 def fault_record(fault: Fault) -> dict[str, Any]:
-    """One thing that could not be read."""
+    """One thing that could not be read, or should be written otherwise."""
     return {"message": fault.message, "position": _position(fault.span)}
 
 
@@ -40,6 +40,7 @@ def _report(report: Report) -> dict[str, Any]:
             "chosen_by": profile.chosen_by,
             "confirm": profile.confirm,
             "files": list(profile.files),
+            "notes": [fault_record(note) for note in profile.notes],
         },
         "passed": list(report.passed),
         "counts": report.counts(),

@@ -45,6 +45,8 @@ def _head(page: Page, report: Report) -> None:
         page.text(book)
     if profile.chosen_by:
         page.text(profile.chosen_by, style="quiet")
+    for note in profile.notes:
+        page.text(f"{note.span.file}, line {note.span.line}: {note.message}.", style="quiet")
     page.text(" · ".join(_sums(report)))
 
 
