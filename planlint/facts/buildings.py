@@ -3,7 +3,7 @@
 from planlint.facts.engine import Job, fact
 from planlint.plan import Building, Electrode, Lights, Load, Place, Receptacles, not_stated
 from planlint.plan.gear import AnyGear, Disconnect, Meter, Panel, Supply, TransferSwitch
-from planlint.plan.members import Members
+from planlint.plan.members import Members, all_hold
 from planlint.plan.runs import Circuit, Feeder, Service
 
 Outlet = Receptacles | Lights | Load
@@ -26,43 +26,61 @@ def building_at(spot: Place | Building) -> Building | None:
     return None
 
 
-def in_open_air(place: Place) -> bool:
+@fact
+def in_open_air(place: Place, job: Job) -> bool:
     """Whether a place is outdoors. One that names a building and doesn't say so is inside; one that says neither is open."""
     return place.outdoors if place.states("outdoors") or not place.states("building") else False
+
+
+def stands_at(gear: AnyGear, job: Job) -> Building | None:
+    """The building in which it stands or on whose wall it is; None for a post of its own, which is a structure too.
+
+    Raises NotStated for gear outdoors of which nothing says what it is mounted on.
+    """
+    if isinstance(gear, TransferSwitch) and gear.states("type") and gear.type == "interlock":
+        return stands_at(gear.panel, job)
+    if gear.states("mounted-on") and gear.mounted_on is not None:
+        return gear.mounted_on
+    home = building_at(gear.at)
+    if home is None and not gear.states("mounted-on"):
+        not_stated(gear, "mounted-on")
+    return home
 
 
 @fact
 def building_served(served: Service | Feeder | Circuit | Disconnect | Panel | TransferSwitch | Meter, job: Job) -> Building:
     """The building at its load end.
 
-    Gear indoors serves the building it is in, gear on a wall that building; other gear outdoors the one that all it feeds ends
-    in. A circuit serves the building of its outlets, and where they are all outdoors, that of its panel.
+    Gear in a building or on its wall serves that building; a meter, and gear on a post, the one in which all that it feeds ends.
+    A circuit serves the building of its outlets, and where they are all outdoors, that of its panel.
     """
     if isinstance(served, Circuit):
         return _end_of_circuit(served, job) or building_served(served.panel, job)
     if isinstance(served, Service | Feeder):
         return building_served(served.to, job)
-    return _building_of_gear(served, job)
+    home = None if isinstance(served, Meter) else stands_at(served, job)
+    return home or _only_end(served, job)
 
 
-def _building_of_gear(gear: AnyGear, job: Job) -> Building:
-    inside = _stands_in(gear)
-    if inside is not None:
-        return inside
-    found = [building_served(run.to, job) for run in job.graph.feeds_from(gear).whole()]
-    if isinstance(gear, Panel | Disconnect):
-        ends = [_end_of_circuit(circuit, job) for circuit in job.graph.those(Circuit, "panel", gear).whole()]
-        found += [end for end in ends if end is not None]
-    if not found or any(building is not found[0] for building in found):
-        not_stated(gear, "mounted-on", f"{gear.name}: mounted-on, the building that it belongs to")
-    return found[0]
+def _only_end(gear: AnyGear, job: Job) -> Building:
+    ends = {id(end): end for run in job.graph.feeds_from(gear).whole() for end in (building_served(run.to, job),)}
+    circuits = job.graph.those(Circuit, "panel", gear).whole() if isinstance(gear, Panel | Disconnect) else ()
+    ends |= {id(end): end for circuit in circuits if (end := _end_of_circuit(circuit, job)) is not None}
+    if len(ends) != 1:
+        what = "which one building it serves, for what it feeds ends in several" if ends else "the building that it feeds"
+        not_stated(gear, "feeds", f"{gear.name}: {what}")
+    return next(iter(ends.values()))
 
 
-def _stands_in(gear: AnyGear) -> Building | None:
-    """The building whose wall it is on or in which it stands; None for a post or an open spot."""
-    if gear.states("mounted-on") and gear.mounted_on is not None:
-        return gear.mounted_on
-    return building_at(gear.at)
+def serves(gear: AnyGear, building: Building, job: Job) -> bool:
+    """Whether gear serves a building: the one at which it stands; a meter or a post all in which something that it feeds ends."""
+    home = None if isinstance(gear, Meter) else stands_at(gear, job)
+    if home is not None:
+        return home is building
+    return not all_hold(
+        lambda: not job.graph.feeds_from(gear).some(lambda run: serves(run.to, building, job)),
+        lambda: not job.graph.those(Circuit, "panel", gear).some(lambda circuit: _end_of_circuit(circuit, job) is building),
+    )
 
 
 def outlets_on(circuit: Circuit, job: Job) -> Members[Outlet]:
@@ -77,7 +95,7 @@ def _end_of_circuit(circuit: Circuit, job: Job) -> Building | None:
     """The building of its outlets, another than the panel's before the panel's own; None where all of them are outdoors."""
     homes = {id(home): home for outlet in outlets_on(circuit, job).whole() if (home := building_at(outlet.at)) is not None}
     if len(homes) > 1:
-        own = _stands_in(circuit.panel)
+        own = stands_at(circuit.panel, job)
         homes = {key: home for key, home in homes.items() if home is not own}
     if len(homes) > 1:
         not_stated(circuit, "panel", f"{circuit.name}: which building it goes to, as its outlets stand in several")
@@ -86,12 +104,18 @@ def _end_of_circuit(circuit: Circuit, job: Job) -> Building | None:
 
 @fact
 def goes_to_another_building(run: Feeder | Circuit, job: Job) -> bool:
-    """Whether its two ends belong to different buildings. NFPA 70 250.32."""
-    if isinstance(run, Feeder):
-        start = run.from_
-        return not isinstance(start, Supply) and building_served(start, job) is not building_served(run, job)
-    home = building_served(run.panel, job)
-    return outlets_on(run, job).some(lambda outlet: building_at(outlet.at) not in (None, home))
+    """Whether it goes from one building, or from a post, to another. NFPA 70 250.32.
+
+    Gear on posts at one place counts as on one post.
+    """
+    if isinstance(run, Circuit):
+        home = stands_at(run.panel, job)
+        return outlets_on(run, job).some(lambda outlet: building_at(outlet.at) not in (None, home))
+    start, end = run.from_, run.to
+    if isinstance(start, Supply):
+        return False
+    here, there = stands_at(start, job), stands_at(end, job)
+    return start.at is not end.at if here is None and there is None else here is not there
 
 
 def building_of(load: Load, job: Job) -> Building:

@@ -1,8 +1,6 @@
 """What shuts a building off: its disconnects, where they stand, and what their labels say."""
 
-from collections.abc import Callable
-
-from planlint.facts.buildings import building_served, in_open_air, is_dwelling
+from planlint.facts.buildings import in_open_air, is_dwelling, stands_at
 from planlint.facts.engine import Job, fact
 from planlint.facts.roles import ServiceGear, role
 from planlint.facts.supplies import feeders, service_disconnects, services
@@ -20,22 +18,42 @@ _WORDS = {
 
 
 @fact
-def is_emergency_disconnect(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
-    """Whether it can serve as the emergency disconnect of a dwelling, whatever its label says.
+def dwellings_shut_off(gear: Disconnect | Panel | TransferSwitch, job: Job) -> Members[Building]:
+    """The dwellings whose emergency disconnect it can be, whatever its label says: it stands on their way in.
 
-    It stands outdoors, is readily accessible and shuts off what comes in: as the service disconnect or ahead of it (then it is
-    made for service equipment), or where a feeder arrives. By edition it also is on the dwelling or seen from there.
-    NFPA 70 230.85, 225.41.
+    NFPA 70 230.85; by edition also 225.41, for dwellings that a feeder supplies.
     """
+
+    def is_one(building: Building) -> bool:
+        return all_hold(
+            lambda: _can_shut_off(gear, building, job),
+            lambda: is_dwelling(building, job),
+            lambda: gear_on_the_way_in(building, job).some(lambda one: one is gear),
+            lambda: (
+                not all_hold(
+                    lambda: not job.setting("is-emergency-disconnect.where-feeder-arrives"),
+                    lambda: not services(building, job).some(lambda run: True),
+                )
+            ),
+        )
+
+    return job.graph.all(Building).where(is_one)
+
+
+@fact
+def is_emergency_disconnect(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
+    """Whether it can serve as the emergency disconnect of a dwelling, whatever its label says. NFPA 70 230.85, 225.41."""
+    return dwellings_shut_off(gear, job).some(lambda building: True)
+
+
+def _can_shut_off(gear: ServiceGear, building: Building, job: Job) -> bool:
+    """Whether gear on a building's way in is outdoors, readily accessible, of a kind that counts and, by edition, near enough."""
     return all_hold(
-        lambda: in_open_air(gear.at),
+        lambda: in_open_air(gear.at, job),
         lambda: _opens(gear),
         lambda: _is_of_a_kind(gear, job),
         lambda: gear.readily_accessible,
-        lambda: is_dwelling(building_served(gear, job), job),
-        lambda: (
-            not job.setting("is-emergency-disconnect.near-the-dwelling") or _is_near(gear, lambda: building_served(gear, job))
-        ),
+        lambda: not job.setting("is-emergency-disconnect.near-the-dwelling") or _is_near(gear, building),
     )
 
 
@@ -47,30 +65,44 @@ def _opens(gear: ServiceGear) -> bool:
 
 
 def _is_of_a_kind(gear: ServiceGear, job: Job) -> bool:
-    """Whether it is one of the edition's kinds. Service equipment has to be made for it; a feeder's disconnect need not be."""
-    place = role(gear, job)
-    if place in ("service", "ahead-of-service"):
-        return gear.service_rated
-    if place == "derived-source" or not job.setting("is-emergency-disconnect.where-feeder-arrives"):
-        return False
-    return feeders(building_served(gear, job), job).some(lambda feeder: feeder.to is gear)
+    """Whether it is one of the edition's kinds.
 
-
-def _is_near(gear: ServiceGear, building: Callable[[], Building]) -> bool:
-    """Whether it is on the building or in its sight; open while one of the two is left out and the other doesn't say yes.
-
-    A post out of sight of everything is near no building: then it needn't be known which one is meant.
+    On a service it is made for service equipment, or stands ahead of a meter and is a meter disconnect (230.82(3)); a feeder's
+    disconnect need not be.
     """
+    place = role(gear, job)
+    if place not in ("service", "ahead-of-service"):
+        return bool(place == "downstream" and job.setting("is-emergency-disconnect.where-feeder-arrives"))
+    onward = job.graph.those(Service, "from", gear)
     return not all_hold(
-        lambda: gear.mounted_on is None or gear.mounted_on is not building(),
-        lambda: not gear.within_sight_of or building() not in gear.within_sight_of,
+        lambda: not gear.service_rated,
+        lambda: not onward.some(lambda run: isinstance(run.to, Meter)),
     )
 
 
+def _is_near(gear: ServiceGear, building: Building) -> bool:
+    """Whether it is on the building or in its sight; open while one of the two is left out and the other doesn't say yes."""
+    return not all_hold(lambda: gear.mounted_on is not building, lambda: building not in gear.within_sight_of)
+
+
 @fact
-def ends_in_emergency_disconnect(service: Service, job: Job) -> bool:
-    """Whether an emergency disconnect stands at its end or ahead of it. NFPA 70 230.85."""
-    return _on_the_way(service, job).some(lambda gear: is_emergency_disconnect(gear, job))
+def shuts_off_outdoors(building: Building, job: Job) -> bool:
+    """Whether a disconnect that counts as its emergency disconnect stands on each of its ways in.
+
+    On each service that ends in it or on its wall; where none does, on each feeder that comes to it, be it from a post.
+    NFPA 70 230.85, 225.41.
+    """
+
+    def passes_one(run: Service | Feeder) -> bool:
+        return _on_the_way(run, job).some(lambda gear: _can_shut_off(gear, building, job))
+
+    own = _own_services(building, job)
+    return own.every(passes_one) if own.some(lambda run: True) else feeders(building, job).every(passes_one)
+
+
+def _own_services(building: Building, job: Job) -> Members[Service]:
+    """The services that end in it or on its wall, not those that end on a post."""
+    return services(building, job).where(lambda run: stands_at(run.to, job) is building)
 
 
 def _on_the_way(run: Service | Feeder, job: Job) -> Members[ServiceGear]:
@@ -87,33 +119,23 @@ def _on_the_way(run: Service | Feeder, job: Job) -> Members[ServiceGear]:
         return Members(tuple(known), gap.needs)
 
 
-def _supply_gear(building: Building, job: Job) -> Members[ServiceGear]:
-    """All gear that the building's services and feeders pass on their way to it."""
-    runs: Members[Service | Feeder] = Members(services(building, job).known, services(building, job).gaps)
-    runs = runs.joined(feeders(building, job))  # type: ignore[arg-type]
+@fact
+def gear_on_the_way_in(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch]:
+    """All gear that power passes on its way into the building, from the supply on, meters left out."""
+    own = _own_services(building, job)
+    runs: Members[Service | Feeder] = Members(own.known, own.gaps)
+    runs = runs.joined(feeders(building, job))
     found: Members[ServiceGear] = Members((), runs.gaps)
     return found.joined(*(_on_the_way(run, job) for run in runs))
 
 
 @fact
 def supply_disconnects(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch]:
-    """What shuts the building off at the building itself: each disconnect, panel with a main, or transfer switch at the end of
-    its services and feeders. NFPA 70 225.31, 225.32, 230.70.
+    """What shuts the building off at the building itself: each disconnect, panel with a main, or transfer switch in it or on its
+    wall that its services and feeders pass. NFPA 70 225.31, 225.32, 230.70.
     """
-    own = _supply_gear(building, job).where(lambda gear: building_served(gear, job) is building)
+    own = gear_on_the_way_in(building, job).where(lambda gear: stands_at(gear, job) is building)
     return own.where(_opens)
-
-
-@fact
-def disconnects_in_reach(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch]:
-    """Its own disconnects, and those farther ahead that stand outdoors within its sight. NFPA 70 225.41."""
-
-    def is_seen(gear: ServiceGear) -> bool:
-        if building_served(gear, job) is building:
-            return True
-        return all_hold(lambda: in_open_air(gear.at), lambda: _is_near(gear, lambda: building))
-
-    return _supply_gear(building, job).where(_opens).where(is_seen)
 
 
 @fact

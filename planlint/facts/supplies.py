@@ -1,12 +1,12 @@
 """The ways by which power comes into a building: services and their disconnects, feeders, branch circuits."""
 
-from planlint.facts.buildings import building_at, building_served, outlets_on
+from planlint.facts.buildings import building_at, outlets_on, serves, stands_at
 from planlint.facts.engine import Job, fact
 from planlint.facts.roles import ServiceGear, role
 from planlint.plan import Building
 from planlint.plan.elements import Element
 from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
-from planlint.plan.members import Members
+from planlint.plan.members import Members, all_hold
 from planlint.plan.runs import Circuit, Feeder, Service
 
 
@@ -14,7 +14,7 @@ from planlint.plan.runs import Circuit, Feeder, Service
 def services(building: Building, job: Job) -> Members[Service]:
     """The services that end at a service disconnect of the building, whoever owns the wires. NFPA 70 230.2."""
     return job.graph.all(Service).where(
-        lambda run: not isinstance(run.to, Meter) and role(run.to, job) == "service" and building_served(run.to, job) is building
+        lambda run: not isinstance(run.to, Meter) and role(run.to, job) == "service" and serves(run.to, building, job)
     )
 
 
@@ -25,19 +25,23 @@ def service_disconnects(building: Building, job: Job) -> Members[Disconnect | Pa
     gear = found.joined(job.graph.all(Disconnect), job.graph.all(Panel), job.graph.all(TransferSwitch))
 
     def is_one(one: ServiceGear) -> bool:
-        return role(one, job) == "service" and building_served(one, job) is building
+        return role(one, job) == "service" and serves(one, building, job)
 
     return gear.where(is_one)
 
 
 @fact
 def feeders(building: Building, job: Job) -> Members[Feeder]:
-    """Feeders that end in it and start outside it; not those of its own generator, solar or battery. NFPA 70 225.30."""
+    """Feeders that end in it or on its wall and start elsewhere, be it a post; not those of its own generator, solar or battery.
+
+    NFPA 70 225.30.
+    """
 
     def comes_from_outside(feeder: Feeder) -> bool:
-        if isinstance(feeder.from_, Supply) or building_served(feeder, job) is not building:
+        start = feeder.from_
+        if isinstance(start, Supply):
             return False
-        return building_served(feeder.from_, job) is not building
+        return all_hold(lambda: stands_at(feeder.to, job) is building, lambda: stands_at(start, job) is not building)
 
     return job.graph.all(Feeder).where(comes_from_outside)
 
@@ -47,9 +51,10 @@ def circuits_in(building: Building, job: Job) -> Members[Circuit]:
     """Branch circuits that start outside it and serve something in it. NFPA 70 225.30."""
 
     def comes_from_outside(circuit: Circuit) -> bool:
-        if building_served(circuit.panel, job) is building:
-            return False
-        return outlets_on(circuit, job).some(lambda outlet: building_at(outlet.at) is building)
+        return all_hold(
+            lambda: stands_at(circuit.panel, job) is not building,
+            lambda: outlets_on(circuit, job).some(lambda outlet: building_at(outlet.at) is building),
+        )
 
     return job.graph.all(Circuit).where(comes_from_outside)
 
@@ -64,7 +69,7 @@ def _circuits_once(building: Building, job: Job) -> Members[Circuit]:
 def supply_runs(building: Building, job: Job) -> Members[Service | Feeder | Circuit]:
     """Services, feeders and circuits that bring power in; circuits that share a neutral count once. NFPA 70 225.30."""
     found: Members[Service | Feeder | Circuit] = Members(services(building, job).known, services(building, job).gaps)
-    return found.joined(feeders(building, job), _circuits_once(building, job))  # type: ignore[arg-type]
+    return found.joined(feeders(building, job), _circuits_once(building, job))
 
 
 @fact
@@ -87,7 +92,7 @@ def outside_supplies(building: Building, job: Job) -> Members[Feeder | Circuit]:
         return run is together[0] or len(together) > most
 
     found: Members[Feeder | Circuit] = Members(incoming.known, incoming.gaps)
-    return found.joined(_circuits_once(building, job)).where(counts)  # type: ignore[arg-type]
+    return found.joined(_circuits_once(building, job)).where(counts)
 
 
 def _joins_an_earlier(circuit: Circuit, circuits: tuple[Circuit, ...]) -> bool:
@@ -108,7 +113,7 @@ def fed_from_outside(building: Building, job: Job) -> bool:
     NFPA 70 225.30, 250.32.
     """
     found: Members[Element] = Members(feeders(building, job).known, feeders(building, job).gaps)
-    return found.joined(circuits_in(building, job)).some(lambda run: True)  # type: ignore[arg-type]
+    return found.joined(circuits_in(building, job)).some(lambda run: True)
 
 
 @fact
@@ -120,4 +125,4 @@ def circuit_switches(building: Building, job: Job) -> Members[Disconnect]:
     if services(building, job).some(lambda run: True) or feeders(building, job).some(lambda run: True):
         return Members(())
     apart = job.graph.all(Disconnect).where(lambda switch: not job.graph.feeds_into(switch).some(lambda run: True))
-    return apart.where(lambda switch: building_served(switch, job) is building)
+    return apart.where(lambda switch: stands_at(switch, job) is building)

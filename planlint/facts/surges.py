@@ -1,6 +1,6 @@
 """Where a dwelling's surge device may stand, and whether it is good enough."""
 
-from planlint.facts.buildings import building_served
+from planlint.facts.buildings import serves
 from planlint.facts.engine import Job, fact
 from planlint.plan import Building, Circuit, Disconnect, Panel, TransferSwitch
 from planlint.plan.gear import AnyGear, Supply
@@ -24,14 +24,14 @@ def distribution(building: Building, job: Job) -> Members[Disconnect | Panel]:
 def _holds_branches(gear: AnyGear, building: Building, job: Job) -> bool:
     if not isinstance(gear, Panel | Disconnect):
         return False
-    if building_served(gear, job) is not building:
+    if not serves(gear, building, job):
         return False
     return job.graph.those(Circuit, "panel", gear).some(lambda circuit: True)
 
 
 def _is_behind_another(gear: AnyGear, building: Building, job: Job) -> bool:
     start = job.graph.feed(gear).from_
-    if isinstance(start, Supply) or building_served(start, job) is not building:
+    if isinstance(start, Supply) or not serves(start, building, job):
         return False
     return _holds_branches(start, building, job) or _is_behind_another(start, building, job)
 

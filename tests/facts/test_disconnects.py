@@ -10,13 +10,13 @@ from planlint.book.tables import Tables
 from planlint.checking import run_rule
 from planlint.facts import load_facts
 from planlint.facts.disconnects import (
-    disconnects_in_reach,
-    ends_in_emergency_disconnect,
+    dwellings_shut_off,
     is_emergency_disconnect,
     labeled_in_series,
     mains_apart,
     mains_grouped,
     service_throws,
+    shuts_off_outdoors,
     supply_disconnects,
 )
 from planlint.facts.engine import Job
@@ -98,7 +98,7 @@ def test_a_county_on_the_2017_edition_may_want_it_all_the_same(job_for: JobFor) 
     assert run_rule(rule, graph.one("house"), Job(graph, taken_up, Tables())).answer == "broken"
 
 
-@pytest.mark.parametrize("left_out", ["readily-accessible yes", "service-rated yes", "at yard", "type utility", "use one-family"])
+@pytest.mark.parametrize("left_out", ["readily-accessible yes", "service-rated yes", "at yard", "type utility"])
 def test_leaving_out_leaves_it_open(left_out: str) -> None:
     text = (HOUSE + OUTDOORS + PANEL).replace(f"; {left_out}", "", 1)
     text = text.replace(f"{left_out}; ", "", 1).replace(f"  {left_out}\n", "", 1)
@@ -133,7 +133,7 @@ def test_a_disconnect_ahead_of_the_meter_serves_an_indoor_main(job_for: JobFor) 
     job = job_for(HOUSE + text, 2023)
     assert is_emergency_disconnect(job.graph.one("meter-switch"), job)
     assert not is_emergency_disconnect(job.graph.one("main"), job)
-    assert ends_in_emergency_disconnect(job.graph.one("to-main"), job)
+    assert shuts_off_outdoors(job.graph.one("house"), job)
 
 
 @pytest.mark.parametrize(
@@ -192,12 +192,12 @@ def test_a_feeder_fed_house_that_sees_the_main_of_the_other(sight: str, expected
     assert answer(rule, text, "model-2023", "house") == "not-applicable"
 
 
-def test_only_what_stands_at_the_building_is_its_supply_disconnect(job_for: JobFor) -> None:
+def test_only_what_stands_at_the_building_is_its_supply_disconnect_but_what_it_sees_may_shut_it_off(job_for: JobFor) -> None:
     text = HOUSE + OUTDOORS.replace("mounted-on house", "mounted-on house; within-sight-of guest-house") + PANEL + GUEST
     job = job_for(text, 2023)
     guest = job.graph.one("guest-house")
     assert [gear.name for gear in supply_disconnects(guest, job).whole()] == ["guest-panel"]
-    assert [gear.name for gear in disconnects_in_reach(guest, job).whole()] == ["guest-panel", "house-disconnect"]
+    assert [home.name for home in dwellings_shut_off(job.graph.one("house-disconnect"), job).whole()] == ["house", "guest-house"]
 
 
 LUGS = """panel house-panel
