@@ -127,7 +127,8 @@ def test_an_overfull_pipe_asks_whether_it_is_a_nipple(job_for: JobFor, left_out:
 
 def test_a_short_riser_is_no_nipple(job_for: JobFor) -> None:
     """Chapter 9 note 4 speaks of nipples between enclosures; a riser ends in the soil."""
-    between = "complete raceways\nraceway pipe\n  type PVC-80; size 1 in; route inside; length 20 in; bends none; continues none; holds 8 x 8 AWG copper THWN-2"
+    size = "type PVC-80; size 1 in; length 20 in; bends none; continues none; holds 8 x 8 AWG copper THWN-2"
+    between = f"complete raceways\nraceway pipe\n  route inside; {size}"
     assert of(job_for(f"{between}\n"), fill_limit).within("%") == 60
     assert of(job_for(f"{between.replace('route inside', 'route riser')}\n"), fill_limit).within("%") < 45
 
