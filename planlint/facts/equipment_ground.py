@@ -5,13 +5,13 @@ from typing import Literal, cast
 
 from planlint.book.tables import OutOfTable
 from planlint.facts.engine import Job, fact
-from planlint.facts.overcurrent import smallest_hot
+from planlint.facts.overcurrent import sized_by_motor_rules, smallest_for_breaker, smallest_hot
 from planlint.facts.ways import pipes_of
 from planlint.facts.wires import breaker_rating, cable_type, ground_wires, hot_size
 from planlint.plan.members import Members
 from planlint.plan.routes import Raceway
 from planlint.plan.runs import Circuit, Feeder
-from planlint.quantities import Current, Length, alike
+from planlint.quantities import Current, Length, Percent
 from planlint.trade import NO_WIRE, WireSize
 
 GroundPath = Literal["wire", "metal-raceway", "cable-armor", "none"]
@@ -111,18 +111,24 @@ def ground_needed(run: Feeder | Circuit, job: Job) -> WireSize:
 def is_enlarged(run: Feeder | Circuit, job: Job) -> bool:
     """Whether its hot wires are larger than heat, number, breaker and load ask for, as where they fight voltage drop.
 
-    NFPA 70 250.122(B).
+    The wires of a motor or cooling unit may be smaller than its breaker; those as large as the breaker usually asks for are not
+    enlarged: its ground is made for them. NFPA 70 250.122(B).
     """
-    smallest = smallest_hot(run, job)
-    job.step(f"{hot_size(run, job)} is there, {smallest} would do", "", "NFPA 70 250.122(B)")
-    return hot_size(run, job) > smallest
+    hot, smallest = hot_size(run, job), smallest_hot(run, job)
+    job.step(f"{hot} is there, {smallest} would do", "", "NFPA 70 250.122(B)")
+    if hot > smallest and isinstance(run, Circuit) and sized_by_motor_rules(run, job):
+        usual = smallest_for_breaker(run, job)
+        job.step(f"{usual} is usual behind {breaker_rating(run, job)}", "", "NFPA 70 240.4, Table 250.122")
+        return hot > usual
+    return hot > smallest
 
 
 @fact
 def ground_needed_enlarged(run: Feeder | Circuit, job: Job) -> WireSize:
     """The least ground wire of a run whose hot wires are larger than needed: its area grows as theirs, by the exact ratio.
 
-    NFPA 70 250.122(B); circular mils of Chapter 9 Table 8. The next size up; never larger than the hot wires.
+    NFPA 70 250.122(B); circular mils of Chapter 9 Table 8, which are rounded, so that a size may be short by their last place.
+    The next size up; never larger than the hot wires.
     """
     hot, smallest, metal = hot_size(run, job), smallest_hot(run, job), _metal(run, job)
     areas = job.tables.circular_mils(hot), job.tables.circular_mils(smallest)
@@ -130,10 +136,12 @@ def ground_needed_enlarged(run: Feeder | Circuit, job: Job) -> WireSize:
     needed = job.tables.circular_mils(base) * areas[0] / areas[1]
     source = f"NFPA 70 250.122(B), {job.from_table('conductor-properties')}"
     job.step(f"{job.tables.circular_mils(base):.0f} ({base}) x {areas[0]:.0f} / {areas[1]:.0f}", f"{needed:.1f} cmil", source)
+    rounding: Percent = job.setting("ground-needed-enlarged.rounding")
     for size in job.tables.sizes_up(metal):
         area = job.tables.circular_mils(size)
-        if area > needed or alike(area, needed):
-            job.step(f"the next size up, {area - needed:.1f} cmil to spare", size, source)
+        if area > needed or Percent.of(100 * (needed - area) / needed, "%") <= rounding:
+            words = f"{area - needed:.1f} cmil to spare" if area >= needed else f"short by no more than {rounding} of rounding"
+            job.step(f"the next size up, {words}", size, source)
             return _capped(size, [hot], job)
     raise OutOfTable("Chapter 9 Table 8", f"{metal} wire of {needed:.0f} circular mils")
 

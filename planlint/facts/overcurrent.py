@@ -193,10 +193,23 @@ def _first_size(run: Wired, does: Callable[[WireSize], bool], job: Job) -> WireS
     raise OutOfTable("the table of ampacities", f"{metal} wire large enough for {run.name}")
 
 
+@fact
+def smallest_for_breaker(run: Service | Feeder | Circuit, job: Job) -> WireSize:
+    """The smallest size of the same metal that its breaker would ask for if no motor or cooling unit allowed a larger breaker.
+
+    NFPA 70 Table 310.16 (2017: 310.15(B)(16)), 240.4.
+    """
+    return _first_size(run, lambda size: _is_protected(run, size, job), job)
+
+
 def _would_do(run: Wired, size: WireSize, job: Job) -> bool:
-    found = carried(run, size, job)
     if isinstance(run, Circuit) and sized_by_motor_rules(run, job):
-        return found.exact >= current_needed(run, job)
+        return carried(run, size, job).exact >= current_needed(run, job)
+    return _is_protected(run, size, job)
+
+
+def _is_protected(run: Wired, size: WireSize, job: Job) -> bool:
+    found = carried(run, size, job)
     breaker, limit = breaker_rating(run, job), _small_limit(size, job)
     if limit is not None and limit < breaker:
         return False

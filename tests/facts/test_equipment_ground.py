@@ -129,3 +129,35 @@ circuit run
 """)
     assert worked(job, is_enlarged) is (size != "12")
     assert worked(job, ground_needed_enlarged) == WireSize(size, "copper")
+
+
+@pytest.mark.parametrize(
+    ("breaker", "hot", "needed"),
+    [("60 A", "4", "8"), ("70 A", "4", "6"), ("60 A", "3", "6"), ("40 A", "6", "8")],
+)
+def test_the_table_s_rounding_asks_for_no_larger_ground(job_for: JobFor, breaker: str, hot: str, needed: str) -> None:
+    """Two sizes up of the hot wires are two sizes up of the ground: AWG steps have one ratio (ASTM B258), Table 8 rounds them.
+
+    6 to 4 AWG: 10380 x 41740 / 26240 = 16511.4, and 8 AWG is listed with 16510; 16510 x 41740 / 26240 = 26262.4, 6 AWG 26240.
+    6 to 3 AWG: 10380 x 52620 / 26240 = 20815, really more than 8 AWG. 8 to 6 AWG: 16497, less.
+    """
+    job = job_for(f"""complete receptacles, lights, loads
+raceway pipe
+  type PVC-40; route inside
+circuit run
+  breaker {breaker}; use general; hot 2 x {hot} copper THWN-2; neutral none; ground 10 AWG copper; raceway pipe; ambient 86 F
+  terminals 75 C; design-load 20 A
+""")
+    assert worked(job, ground_needed_enlarged) == WireSize(needed, "copper")
+
+
+@pytest.mark.parametrize(("cable", "enlarged"), [("12/2", False), ("10/2", False), ("8/2", False), ("6/2", True)])
+def test_wires_as_large_as_the_breaker_asks_for_are_not_enlarged(job_for: JobFor, cable: str, enlarged: bool) -> None:
+    """A unit of 19 A on 40 A may have 12 AWG (NFPA 70 240.4(G), 440.33); 8 AWG is the 40 A cable, with its 10 AWG ground."""
+    job = job_for(f"""complete receptacles, lights, loads
+circuit run
+  breaker 40 A; poles 2; use appliance; cable {cable} copper NM-B; ambient 86 F; terminals 60 C
+load unit
+  type air-conditioner; circuit run; amps 15 A; volts 240 V; connection hard-wired; nameplate-ampacity 19 A
+""")
+    assert worked(job, is_enlarged) is enlarged
