@@ -133,6 +133,9 @@ def fed_by_existing_three_wire(gear: Disconnect | Panel | TransferSwitch, job: J
 
     NFPA 70 250.32(B)(1), exception.
     """
+    # A switch in a branch circuit is the end of no run.
+    if not job.graph.feeds_into(gear).some(lambda run: True):
+        return False
     run = job.graph.feed(gear)
     if not isinstance(run, Feeder) or not run.existing:
         return False

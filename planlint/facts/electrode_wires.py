@@ -6,7 +6,7 @@ A conductor may be drawn either way round between two electrodes; what counts is
 from dataclasses import dataclass
 from typing import Literal
 
-from planlint.facts.bonding import main_jumpers, sizing_area, sizing_runs
+from planlint.facts.bonding import fed_by_existing_three_wire, main_jumpers, sizing_area, sizing_runs
 from planlint.facts.buildings import goes_to_another_building
 from planlint.facts.electrodes import conductors_from_it, conductors_to_it, is_wire
 from planlint.facts.engine import Job, fact
@@ -21,6 +21,7 @@ Landing = Literal[
     "service-ground-bar",
     "screw-bonded-ground-bar",
     "outbuilding-ground-bar",
+    "outbuilding-neutral-bar",
     "derived-source",
     "meter",
     "downstream",
@@ -151,8 +152,8 @@ def landing(wire: ElectrodeConductor, job: Job) -> Landing:
     """Where it lands, by the role of the gear and the bar.
 
     The service's ground bar counts only where a wire or a busbar is the main bonding jumper. A building that is fed from outside
-    lands it on the ground bar of the disconnect at which that feeder ends; a source with a bonded neutral of its own at the
-    first gear of it. NFPA 70 250.24(A), 250.30(A)(5), 250.32(A), (B).
+    lands it on the ground bar of the disconnect at which that feeder ends, on the neutral bar where an old feeder of three wires
+    does; a source with a bonded neutral of its own at the first gear of it. NFPA 70 250.24(A), 250.30(A)(5), 250.32(A), (B).
     """
     gear = wire.from_
     if isinstance(gear, Electrode):
@@ -166,8 +167,10 @@ def landing(wire: ElectrodeConductor, job: Job) -> Landing:
         if wire.lands_on == "neutral-bar":
             return "service-neutral-bar"
         return "service-ground-bar" if main_jumper_is_wire_or_bus(gear, job) else "screw-bonded-ground-bar"
+    if wire.lands_on == "neutral-bar":
+        return "outbuilding-neutral-bar" if fed_by_existing_three_wire(gear, job) else "downstream"
     run = job.graph.feed(gear)
-    if wire.lands_on == "ground-bar" and isinstance(run, Feeder) and goes_to_another_building(run, job):
+    if isinstance(run, Feeder) and goes_to_another_building(run, job):
         return "outbuilding-ground-bar"
     return "downstream"
 

@@ -145,9 +145,16 @@ def test_two_runs_of_which_neither_is_known_to_be_the_generators(job_for: JobFor
     )
 
 
-def test_an_interlock_has_the_role_of_its_panel(job_for: JobFor) -> None:
+def test_an_interlock_is_a_part_of_its_panel(job_for: JobFor) -> None:
     job = job_for(HOUSE + "transfer-switch plate\n  type interlock; panel house-panel\n")
-    assert roles(job, "plate") == ["downstream"]
+    assert roles(job, "plate") == ["part-of-panel"]
+
+
+def test_a_plain_switch_that_no_service_or_feeder_reaches_is_in_a_circuit(job_for: JobFor) -> None:
+    switch = "disconnect wood-switch\n  switch-rating 20 A\n"
+    assert roles(job_for(HOUSE + switch), "wood-switch") == ["downstream"]
+    assert needs(job_for(HOUSE.replace("service, feeders", "feeders") + switch), "wood-switch") == "complete service"
+    assert "wood-switch" in needs(job_for(HOUSE + switch.replace("switch-rating", "breaker")), "wood-switch")
 
 
 GEAR = st.fixed_dictionaries(
