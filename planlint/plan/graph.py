@@ -101,11 +101,13 @@ class Graph:
 
     def feeds_into(self, gear: Element) -> Members[Feed]:
         """The services and feeders that end at this gear."""
-        return cast("Members[Feed]", self.those(Service, "to", gear).joined(self.those(Feeder, "to", gear)))  # type: ignore[arg-type]
+        services: Members[Feed] = self.those(Service, "to", gear)
+        return services.joined(self.those(Feeder, "to", gear))
 
     def feeds_from(self, gear: Element) -> Members[Feed]:
         """The services and feeders that start at this gear or supply."""
-        return cast("Members[Feed]", self.those(Service, "from", gear).joined(self.those(Feeder, "from", gear)))  # type: ignore[arg-type]
+        services: Members[Feed] = self.those(Service, "from", gear)
+        return services.joined(self.those(Feeder, "from", gear))
 
     def feed(self, gear: Element) -> Feed:
         """The one run that feeds this gear from the utility's side: never "none", for nothing is fed by nothing.

@@ -6,7 +6,8 @@ from typing import Generic, TypeVar
 
 from planlint.plan.elements import Element, Need, NotStated
 
-E = TypeVar("E", bound=Element)
+E = TypeVar("E", bound=Element, covariant=True)  # a list of services is one of services and feeders
+F = TypeVar("F", bound=Element)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,7 @@ class Members(Generic[E]):
             raise NotStated(*needs)
         return False
 
-    def every(self, test: Callable[[E], bool]) -> bool:
+    def every(self: "Members[F]", test: Callable[[F], bool]) -> bool:
         """Whether all members pass: no with one no; otherwise not stated while a member or the list is open."""
         return not self.some(lambda member: not test(member))
 
@@ -58,7 +59,7 @@ class Members(Generic[E]):
                 needs.extend(gap.needs)
         return Members(tuple(kept), merged(needs, self.gaps))
 
-    def joined(self, *others: "Members[E]") -> "Members[E]":
+    def joined(self: "Members[F]", *others: "Members[F]") -> "Members[F]":
         """These members and those of the other lists, each once, in this order."""
         known = {id(member): member for part in (self, *others) for member in part.known}
         return Members(tuple(known.values()), merged(*(part.gaps for part in (self, *others))))

@@ -309,8 +309,8 @@ OUTSIDE: dict[str, Callable[[Tables], object]] = {
         26240, "", "copper"
     ),
     "240.4(D) has no limit for 8 AWG copper": lambda t: t.small_conductor_limit(wire("8 AWG copper"), 2020),
-    "the table of cover has no nonmetallic in the row of rock": lambda t: t.cover("nonmetallic", "rock"),  # type: ignore[arg-type]
-    "the table of cover has no nonmetallic in the row of moon": lambda t: t.cover("nonmetallic", "moon"),  # type: ignore[arg-type]
+    "the table of cover has no nonmetallic in the row of rock": lambda t: t.cover("nonmetallic", "rock"),
+    "the table of cover has no nonmetallic in the row of moon": lambda t: t.cover("nonmetallic", "moon"),
     "Chapter 9 Table 1 has no row for 0 wires": lambda t: t.fill_limit(0),
     "Chapter 9 Table 4 has no EMT of 6 in": lambda t: t.inside_diameter("EMT", trade("6 in")),
     "Chapter 9 Table 4 has no BX": lambda t: t.raceway_sizes("BX"),
@@ -338,7 +338,7 @@ OUTSIDE: dict[str, Callable[[Tables], object]] = {
     "the table of room for one wire in a box has no 4 AWG copper": lambda t: t.box_allowance(wire("4 AWG copper")),
     "Table 220.55 has no row for 0 appliances": lambda t: t.range_demand(0),
     "Table 220.55 has no share in column c": lambda t: t.range_share(1, "c"),
-    "220.54 and 220.55 has no oven-over": lambda t: t.demand_limit("oven-over"),  # type: ignore[call-overload]
+    "220.54 and 220.55 has no oven-over": lambda t: t.demand_limit("oven-over"),
     "Table 430.248 has no motor of 2.5 hp at 240 V": lambda t: t.motor_current(Power.read("2.5 hp"), Voltage.read("240 V")),
     "Table 430.248 has no motor of 1 hp at 277 V": lambda t: t.motor_current(Power.read("1 hp"), Voltage.read("277 V")),
 }

@@ -352,12 +352,12 @@ def test_refused_with_reason_and_place(fault_of: Told, text: str, kinds: tuple[s
     ],
 )  # fmt: skip
 def test_accepted(names: object, text: str) -> None:
-    assert compile_condition(text, ("panel",), names).text == text  # type: ignore[arg-type]
+    assert compile_condition(text, ("panel",), names).text == text
 
 
 def test_the_first_words_read_are_known(names: object) -> None:
     """So that a setting nobody reads can be found: in lists, after `is`, and inside `has` too."""
     text = "cover >= least-cover and room in banned-places and some bonds has (size >= least-bond) or at.outdoors"
-    read = compile_condition(text, ("panel",), names).names_read  # type: ignore[arg-type]
+    read = compile_condition(text, ("panel",), names).names_read
     assert read == {"cover", "least-cover", "room", "banned-places", "bonds", "size", "least-bond", "at"}
-    assert compile_condition("type is wanted-type", ("electrode",), names).names_read == {"type", "wanted-type"}  # type: ignore[arg-type]
+    assert compile_condition("type is wanted-type", ("electrode",), names).names_read == {"type", "wanted-type"}

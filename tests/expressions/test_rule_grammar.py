@@ -114,7 +114,7 @@ def test_a_number_and_its_unit_are_one_word(text: str, sort: str) -> None:
     assert isinstance(node, tree.Joined)
     compared = node.parts[0]
     assert isinstance(compared, tree.Compare)
-    assert compared.operands[1] == tree.Written(5, 5 + len(text), sort, text)  # type: ignore[arg-type]
+    assert compared.operands[1] == tree.Written(5, 5 + len(text), sort, text)
 
 
 def test_in_is_a_unit_after_a_number_and_a_keyword_elsewhere() -> None:

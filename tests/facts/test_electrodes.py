@@ -154,7 +154,7 @@ def test_a_wire_is_as_large_as_the_largest_need_that_loses_its_way_without_it(
         assert answer(size_needed_beyond, f"w{number}", job) == WireSize(str(largest), "copper")
         assert answer(goes_on, f"w{number}", job) == (len(served) > 1)
         assert answer(size_needed, f"w{number}", job) == WireSize(NEED[kinds[number]], "copper")
-        assert far_end(job.graph.one(f"w{number}"), job).name == f"e{number}"  # type: ignore[arg-type]
+        assert far_end(job.graph.one(f"w{number}"), job).name == f"e{number}"
 
 
 def test_a_ring_of_wires_asks_each_by_its_own_ends(job_for: JobFor) -> None:
@@ -173,7 +173,7 @@ def sized(job_for: JobFor, hot: str, electrode: str, metal: str = "copper", sets
     text = COMPLETE.replace("hot 2 x 4/0 aluminum XHHW-2", f"hot 2 x {hot} XHHW-2; sets {sets}")
     wire = f"electrode e\n  {electrode}\nelectrode-conductor w\n  from house-disconnect; to e; size 8 AWG {metal}\n"
     job = job_for(text + wire)
-    return size_needed(job.graph.one("w"), job)  # type: ignore[arg-type]
+    return size_needed(job.graph.one("w"), job)
 
 
 @pytest.mark.parametrize("metal", ["copper", "aluminum"])
@@ -282,8 +282,8 @@ def test_a_companion_is_joined_and_of_the_same_building(job_for: JobFor) -> None
     )
     job = job_for(text)
     first = job.graph.one("e0")
-    assert [one.name for one in companions(first, job).whole()] == ["e1"]  # type: ignore[arg-type]
-    assert companions_but_water(first, job).whole() == ()  # type: ignore[arg-type]
+    assert [one.name for one in companions(first, job).whole()] == ["e1"]
+    assert companions_but_water(first, job).whole() == ()
     assert answer(is_connected, "studio-rod", job) is True
 
 

@@ -45,7 +45,7 @@ def test_a_cable_among_pipes_decides(job_for: JobFor) -> None:
     text = PIPED.format("hard\nraceway hard\n  type EMT; route inside\n")
     job = job_for(text + "circuit other\n  cable 14/2 copper NM-B; holes bored\n")
     assert worked(job, carries_cable) is True
-    assert [run.name for run in worked(job, runs)] == ["line", "other"]  # type: ignore[attr-defined]
+    assert [run.name for run in worked(job, runs)] == ["line", "other"]
 
 
 @pytest.mark.parametrize(

@@ -197,7 +197,7 @@ def test_parallel_sets(job_for: JobFor) -> None:
     run = "feeder run\n  raceway pipe; sets {sets}{more}; " + WIRES + "\n"
     for sets, more, expected in [(1, "", 1), (2, "; kept-together yes", 2), (2, "; kept-together no", 1)]:
         job = job_for(PIPE + "route inside\n" + run.format(sets=sets, more=more))
-        assert ways.sets_inside(job.graph.one("run")) == expected  # type: ignore[arg-type]
+        assert ways.sets_inside(job.graph.one("run")) == expected
     job = job_for(PIPE + "route inside\n" + run.format(sets=2, more=""))
     with pytest.raises(NotStated, match="kept-together"):
-        ways.sets_inside(job.graph.one("run"))  # type: ignore[arg-type]
+        ways.sets_inside(job.graph.one("run"))

@@ -61,7 +61,7 @@ def test_each_cell_of_the_table(job_for: JobFor, where: str, line: str, limit: f
     just, short = (job_for(ditch(line, where, cover), edition) for cover in (limit, limit - 0.1))
     assert answer(just) == "met"
     assert answer(short) == "broken"
-    assert cover_needed(short.graph.one("line"), short) == Length.of(limit, "in")  # type: ignore[arg-type]
+    assert cover_needed(short.graph.one("line"), short) == Length.of(limit, "in")
 
 
 @pytest.mark.parametrize("line", [*WAYS["steel"], *WAYS["plastic"]])
@@ -89,7 +89,7 @@ def test_the_summary_for_dwellings(job_for: JobFor) -> None:
     ]
     for line, where, inches in rows:
         job = job_for(ditch(line, where, inches - 1))
-        assert cover_needed(job.graph.one("line"), job) == Length.of(inches, "in")  # type: ignore[arg-type]
+        assert cover_needed(job.graph.one("line"), job) == Length.of(inches, "in")
 
 
 def test_thirty_amperes_get_no_relief(job_for: JobFor) -> None:
@@ -99,7 +99,7 @@ def test_thirty_amperes_get_no_relief(job_for: JobFor) -> None:
     published, right = (job_for(ditch(line, "under yard", cover)) for cover in (18, 24))
     assert answer(published) == "broken"
     assert answer(right) == "met"
-    assert cover_needed(published.graph.one("line"), published) == Length.of(24, "in")  # type: ignore[arg-type]
+    assert cover_needed(published.graph.one("line"), published) == Length.of(24, "in")
 
 
 LOCAL_RULE = """

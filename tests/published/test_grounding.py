@@ -162,8 +162,8 @@ def cottage() -> Job:
 def test_the_cottages_electrode_conductors(cottage: Job) -> None:
     """4/0 aluminum asks for 4 AWG copper, the footing's cap is 4 AWG copper; the studio's 1 AWG aluminum: 8 AWG copper."""
     footing, rods = cottage.graph.one("footing-wire"), cottage.graph.one("rod-wire")
-    assert size_needed(footing, cottage) == footing.value("size").size == WireSize("4", "copper")  # type: ignore[arg-type]
-    assert size_needed(rods, cottage) == WireSize("8", "copper")  # type: ignore[arg-type]
+    assert size_needed(footing, cottage) == footing.value("size").size == WireSize("4", "copper")
+    assert size_needed(rods, cottage) == WireSize("8", "copper")
     assert rods.value("size").size == WireSize("6", "copper")
 
 
@@ -174,8 +174,8 @@ def test_the_cottages_electrode_conductors(cottage: Job) -> None:
 def test_the_cottages_neutrals(cottage: Job, place: str, least: str, there: str) -> None:
     """Service 4/0 aluminum: 2 AWG aluminum. Feeders by Table 250.122, 215.2(A): 200 A 4 AWG, 100 A 6 AWG aluminum."""
     gear = cottage.graph.one(place)
-    assert least_neutral(gear, cottage) == WireSize(least, "aluminum")  # type: ignore[arg-type]
-    assert arriving_neutral(gear, cottage) == WireSize(there, "aluminum")  # type: ignore[arg-type]
+    assert least_neutral(gear, cottage) == WireSize(least, "aluminum")
+    assert arriving_neutral(gear, cottage) == WireSize(there, "aluminum")
 
 
 @pytest.mark.parametrize(

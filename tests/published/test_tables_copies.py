@@ -133,7 +133,7 @@ def test_cover(row: list[str]) -> None:
     """up.codes, underground installations: Table 300.5, columns 1 to 5; slab, columns 4 and 5: those of direct burial."""
     methods = ("direct-burial", "rigid-metal", "nonmetallic", "gfci-branch", "low-voltage")
     for method, inches in zip(methods, row[1:], strict=True):
-        assert TABLES.cover(method, row[0]).within("in") == float(inches)  # type: ignore[arg-type]
+        assert TABLES.cover(method, row[0]).within("in") == float(inches)
 
 
 MOTORS = """

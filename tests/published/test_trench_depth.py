@@ -75,16 +75,16 @@ CABLE_IN_IT = "circuit well\n  cable 10/2 copper UF-B; cable-width 0.6 in; trenc
 def test_cover_and_the_thickest_line(job_for: JobFor, rest: str, depth: float) -> None:
     """Cover ends at the top of the line (300.5, note 1 to the table); 2.375 in is the outside of 2 in pipe. By hand."""
     job = job_for(PLAN.format(cover="24 in", rest=rest))
-    assert trench_depth(job.graph.one("ditch"), job).within("in") == pytest.approx(depth)  # type: ignore[arg-type]
+    assert trench_depth(job.graph.one("ditch"), job).within("in") == pytest.approx(depth)
 
 
 def test_a_utilitys_typical_trench(job_for: JobFor) -> None:
     """laneelectric.com, typical trench: 36 in deep for 3 in conduit. So 32-1/2 in of cover, more than any row asks."""
     text = "trench ditch\n  cover 32-1/2 in; under street\nraceway pipe\n  type PVC-40; size 3 in; trench ditch; holds none\n"
     job = job_for(text)
-    assert trench_depth(job.graph.one("ditch"), job) == inches("36 in")  # type: ignore[arg-type]
+    assert trench_depth(job.graph.one("ditch"), job) == inches("36 in")
     pipe = job.graph.one("pipe")
-    assert cover(pipe, job) > cover_needed(pipe, job)  # type: ignore[arg-type]
+    assert cover(pipe, job) > cover_needed(pipe, job)
 
 
 @pytest.mark.parametrize(
@@ -99,4 +99,4 @@ def test_a_utilitys_typical_trench(job_for: JobFor) -> None:
 def test_how_deep_to_dig_may_be_open(job_for: JobFor, rest: str, missing: str) -> None:
     job = job_for(PLAN.format(cover="24 in", rest=rest))
     with pytest.raises((NotStated, OutOfTable), match=missing):
-        trench_depth(job.graph.one("ditch"), job)  # type: ignore[arg-type]
+        trench_depth(job.graph.one("ditch"), job)

@@ -48,7 +48,7 @@ def test_depth_width_and_height(
 def test_the_width_of_the_case_counts_where_it_is_more(job_for: JobFor, case: str, needed: float) -> None:
     """ecmag.com on 110.26(A)(2): the width of the equipment or 30 in, whichever is greater."""
     job = job_for(space("panel", 36, needed, 78, f"  width {case}\n"))
-    assert clear_width_needed(job.graph.one("gear"), job) == Length.of(needed, "in")  # type: ignore[arg-type]
+    assert clear_width_needed(job.graph.one("gear"), job) == Length.of(needed, "in")
     assert answer(job) == "met"
     assert answer(job_for(space("panel", 36, needed - 0.1, 78, f"  width {case}\n"))) == "broken"
 
@@ -70,7 +70,7 @@ def test_an_existing_dwelling_may_be_lower(job_for: JobFor, kind: str, rating: s
         space(kind, 36, 30, 72, f"  at room; {rating}\nplace room\n  building house\n")
         + f"building house\n  use one-family; construction {construction}\n"
     )
-    assert low_height_allowed(job.graph.one("gear"), job) is allowed  # type: ignore[arg-type]
+    assert low_height_allowed(job.graph.one("gear"), job) is allowed
     assert answer(job) == ("met" if allowed else "broken")
 
 
