@@ -67,8 +67,8 @@ def _opens(gear: ServiceGear) -> bool:
 def _is_of_a_kind(gear: ServiceGear, job: Job) -> bool:
     """Whether it is one of the edition's kinds.
 
-    On a service it is made for service equipment, or stands ahead of a meter and is a meter disconnect (230.82(3)); a feeder's
-    disconnect need not be.
+    On a service it is made for service equipment, or is a meter disconnect (230.82(3)), by its place ahead of a meter or by its
+    label; a feeder's disconnect need not be.
     """
     place = role(gear, job)
     if place not in ("service", "ahead-of-service"):
@@ -77,6 +77,7 @@ def _is_of_a_kind(gear: ServiceGear, job: Job) -> bool:
     return not all_hold(
         lambda: not gear.service_rated,
         lambda: not onward.some(lambda run: isinstance(run.to, Meter)),
+        lambda: place == "service" or "meter-disconnect" not in gear.marking,
     )
 
 

@@ -159,6 +159,33 @@ def test_colors_of_the_label_count_from_2023(edition: str, expected: str) -> Non
     assert answer("emergency-disconnect-label-missing", text, edition, "house-disconnect") == expected
 
 
+# NFPA 70 (2020) 230.85(2), (3): a meter disconnect, past its meter too, need not be service equipment; another switch has to.
+@pytest.mark.parametrize(
+    ("words", "counts"), [("meter-disconnect, not-service-equipment", True), ("not-service-equipment", False)]
+)
+def test_a_meter_disconnect_past_its_meter_need_not_be_service_equipment(job_for: JobFor, words: str, counts: bool) -> None:
+    job = job_for(
+        HOUSE
+        + f"""meter meter-post
+  at yard; mounted-on house
+service lateral
+  from utility; to meter-post; owner utility
+disconnect switch
+  at yard; mounted-on house; switch-rating 200 A; service-rated no; readily-accessible yes; marking emergency-disconnect, {words}
+service to-switch
+  from meter-post; to switch; owner customer; raceway pipe
+panel main-panel
+  at hall; main 200 A; service-rated yes
+service to-main
+  from switch; to main-panel; owner customer; raceway pipe
+raceway pipe
+  type PVC-40; route above-grade
+"""
+    )
+    assert is_emergency_disconnect(job.graph.one("switch"), job) is counts
+    assert shuts_off_outdoors(job.graph.one("house"), job) is counts
+
+
 def test_an_outdoor_panel_counts_with_a_main_only(job_for: JobFor) -> None:
     panel = """panel outdoor-panel
   at yard; mounted-on house; main {main}; service-rated yes; readily-accessible yes
