@@ -52,6 +52,35 @@ def test_only_and_before_narrow_what_is_printed(shallow: Path, capsys: pytest.Ca
     assert "trench-too-shallow" not in said
 
 
+def test_only_prints_the_rules_that_are_named(capsys: pytest.CaptureFixture[str]) -> None:
+    faulty = ROOT / "fixtures" / "cottage-faults.plan"
+    everything = json.loads(run(capsys, "check", faulty, "--output", "json")[1])["reports"][0]["findings"]
+    names = sorted({finding["rule"] for finding in everything})[:2]
+    asked = [word for name in names for word in ("--only", name)]
+    status, said = run(capsys, "check", faulty, "--output", "json", *asked)
+    assert status == 1
+    assert json.loads(said)["reports"][0]["findings"] == [finding for finding in everything if finding["rule"] in names]
+
+
+def test_only_a_rule_that_there_is_not_is_told(shallow: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    status, said = run(capsys, "check", shallow, "--only", "trench-too-shalow")
+    assert status == 2
+    assert "'trench-too-shalow' is no rule. Did you mean 'trench-too-shallow'?" in " ".join(said.split())
+
+
+@pytest.mark.parametrize("before", ["footing", "underground", "service", "rough-in", "final"])
+def test_before_prints_what_is_due_by_then(before: str, capsys: pytest.CaptureFixture[str]) -> None:
+    faulty = ROOT / "fixtures" / "cottage-faults.plan"
+    everything = json.loads(run(capsys, "check", faulty, "--output", "json")[1])["reports"][0]
+    due = ["footing", "underground", "service", "rough-in", "final"]
+    due = due[: due.index(before) + 1]
+    status, said = run(capsys, "check", faulty, "--output", "json", "--before", before)
+    report = json.loads(said)["reports"][0]
+    for part in ("findings", "open_questions", "checklist"):
+        assert report[part] == [one for one in everything[part] if one["inspection"] in due]
+    assert status == any(finding["severity"] == "correction" for finding in report["findings"])
+
+
 def test_settled_fails_while_a_correction_is_undecided(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "open.plan"
     path.write_text('plan "Plover Lane"\n  edition 2020\ntrench t\n  under yard\nraceway r\n  type PVC-40; trench t\n')
