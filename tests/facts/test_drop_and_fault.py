@@ -7,7 +7,7 @@ import pytest
 
 from planlint.facts.drop import drop, drop_ahead, drop_at_full_breaker, mend_for_total_drop, run_volts, size_for_drop
 from planlint.facts.engine import Job
-from planlint.facts.fault import available_fault, has_fault_rating
+from planlint.facts.fault import available_fault, bears_neutral_fault, has_fault_rating
 from planlint.plan.elements import NotStated
 from planlint.quantities import Current, Percent, Voltage
 
@@ -130,3 +130,16 @@ def test_an_interlock_is_a_plate(job_for: JobFor) -> None:
     assert worked(job, available_fault, "plate") == worked(job, available_fault, "studio-panel")
     assert worked(job, drop_ahead, "plate") == worked(job, drop_ahead, "studio-panel")
     assert worked(job, has_fault_rating, "studio-panel")
+
+
+@pytest.mark.parametrize(("plate", "interrupting", "borne"), [("25 kVA", "10 kA", True), ("37.5 kVA", "10 kA", False)])
+def test_near_a_transformer_a_fault_to_neutral_is_more(job_for: JobFor, plate: str, interrupting: str, borne: bool) -> None:
+    """Common practice: 1.5 x 25 kVA / (240 V x 1.8 %) = 8681 A; 37.5 kVA gives 8681 A between hots, 13021 A here."""
+    text = STUDIO.replace("fault-current 10 kA", f"transformer {plate}; transformer-impedance 1.8 %")
+    text = text.replace("disconnect studio-disconnect\n", f"disconnect studio-disconnect\n  interrupting {interrupting}\n")
+    job = job_for(text)
+    if borne:
+        assert worked(job, bears_neutral_fault, "studio-disconnect") is True
+    else:
+        assert "13021 A" in not_stated(job, bears_neutral_fault, "studio-disconnect")
+    assert worked(job_for(STUDIO), bears_neutral_fault, "studio-disconnect") is True
