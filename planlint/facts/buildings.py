@@ -1,7 +1,7 @@
 """What stands in and serves which building: gear, runs, loads, electrodes."""
 
 from planlint.facts.engine import Job, fact
-from planlint.plan import Building, Electrode, Lights, Load, Place, Receptacles, not_stated
+from planlint.plan import Bond, Building, Electrode, Lights, Load, Piping, Place, Raceway, Receptacles, not_stated
 from planlint.plan.gear import AnyGear, Disconnect, Meter, Panel, Supply, TransferSwitch
 from planlint.plan.members import Members, all_hold
 from planlint.plan.runs import Circuit, Feeder, Service
@@ -79,7 +79,7 @@ def serves(gear: AnyGear, building: Building, job: Job) -> bool:
         return home is building
     return not all_hold(
         lambda: not job.graph.feeds_from(gear).some(lambda run: serves(run.to, building, job)),
-        lambda: not job.graph.those(Circuit, "panel", gear).some(lambda circuit: _end_of_circuit(circuit, job) is building),
+        lambda: not job.graph.those(Circuit, "panel", gear).some(lambda circuit: has_outlet_in(circuit, building, job)),
     )
 
 
@@ -89,6 +89,11 @@ def outlets_on(circuit: Circuit, job: Job) -> Members[Outlet]:
     found: Members[Outlet] = Members(graph.those(Receptacles, "circuit", circuit).known)
     parts = [graph.those(kind, "circuit", circuit) for kind in (Receptacles, Lights, Load)]
     return found.joined(*parts)  # type: ignore[arg-type]
+
+
+def has_outlet_in(circuit: Circuit, building: Building, job: Job) -> bool:
+    """Whether an outlet of the circuit stands in the building."""
+    return outlets_on(circuit, job).some(lambda outlet: building_at(outlet.at) is building)
 
 
 def _end_of_circuit(circuit: Circuit, job: Job) -> Building | None:
@@ -138,6 +143,21 @@ def building_of(load: Load, job: Job) -> Building:
 def loads(building: Building, job: Job) -> Members[Load]:
     """Loads that stand in it or are fed from it, planned ones too."""
     return job.graph.all(Load).where(lambda load: building_of(load, job) is building)
+
+
+@fact
+def bonds(building: Building, job: Job) -> Members[Bond]:
+    """The bonding jumpers that end at it, its piping, its electrodes, or gear that serves it. NFPA 70 250.94, 250.104."""
+
+    def ends_here(bond: Bond) -> bool:
+        end = bond.to
+        if isinstance(end, Piping | Electrode):
+            end = end.building
+        if isinstance(end, Building | Raceway):
+            return end is building
+        return serves(end, building, job)
+
+    return job.graph.all(Bond).where(ends_here)
 
 
 @fact

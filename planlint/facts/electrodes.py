@@ -4,8 +4,7 @@ Two electrodes are neighbors where an electrode conductor runs between them; an 
 ends at equipment. Whether the wire lands at the right place of that equipment is another question (`landing`).
 """
 
-from planlint.facts.buildings import building_served as served
-from planlint.facts.buildings import electrodes
+from planlint.facts.buildings import electrodes, serves
 from planlint.facts.engine import Job, fact
 from planlint.facts.equipment_ground import ground_path
 from planlint.facts.supplies import supply_runs
@@ -44,7 +43,7 @@ def is_connected(electrode: Electrode, job: Job) -> bool:
             for wire in wires.known:
                 try:
                     other = wire.value(end)
-                    if not isinstance(other, Electrode) and served(other, job) is electrode.building:
+                    if not isinstance(other, Electrode) and serves(other, electrode.building, job):
                         job.step(f"{wire.name} joins it to {other.name}")
                         return True
                 except NotStated as gap:

@@ -1,13 +1,16 @@
 """The ways by which power comes into a building: services and their disconnects, feeders, branch circuits."""
 
-from planlint.facts.buildings import building_at, outlets_on, serves, stands_at
+from planlint.facts.buildings import has_outlet_in, serves, stands_at
 from planlint.facts.engine import Job, fact
 from planlint.facts.roles import ServiceGear, role
-from planlint.plan import Building
+from planlint.plan import Building, Lights, Load, Place, Receptacles
 from planlint.plan.elements import Element
 from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
 from planlint.plan.members import Members, all_hold
 from planlint.plan.runs import Circuit, Feeder, Service
+
+# Beside loads, what has power wherever it stands.
+_POWERED: tuple[type[Element], ...] = (Receptacles, Lights, Meter, Disconnect, Panel, TransferSwitch)
 
 
 @fact
@@ -53,7 +56,7 @@ def circuits_in(building: Building, job: Job) -> Members[Circuit]:
     def comes_from_outside(circuit: Circuit) -> bool:
         return all_hold(
             lambda: stands_at(circuit.panel, job) is not building,
-            lambda: outlets_on(circuit, job).some(lambda outlet: building_at(outlet.at) is building),
+            lambda: has_outlet_in(circuit, building, job),
         )
 
     return job.graph.all(Circuit).where(comes_from_outside)
@@ -101,9 +104,28 @@ def _joins_an_earlier(circuit: Circuit, circuits: tuple[Circuit, ...]) -> bool:
 
 
 @fact
-def has_power(building: Building, job: Job) -> bool:
-    """Whether a service, a feeder or a circuit brings power in."""
-    return supply_runs(building, job).some(lambda run: True)
+def has_power(spot: Building | Place, job: Job) -> bool:
+    """Whether a service, a feeder or a circuit brings power in; of a place, whether an outlet, a load or gear is there."""
+    if isinstance(spot, Building):
+        return supply_runs(spot, job).some(lambda run: True)
+    graph = job.graph
+    there: Members[Element] = graph.those(Load, "at", spot).where(lambda load: not load.planned)
+    there = there.joined(*(graph.those(kind, "at", spot) for kind in _POWERED))
+    return there.some(lambda one: True)
+
+
+@fact
+def other_sources(building: Building, job: Job) -> Members[Supply]:
+    """Generators, solar panels and batteries whose wires end at gear that serves it; not those for cords only. NFPA 70 705.10."""
+
+    def is_joined(supply: Supply) -> bool:
+        return all_hold(
+            lambda: supply.type != "utility",
+            lambda: not (supply.states("connection") and supply.connection == "cords-only"),
+            lambda: job.graph.feeds_from(supply).some(lambda run: serves(run.to, building, job)),
+        )
+
+    return job.graph.all(Supply).where(is_joined)
 
 
 @fact
