@@ -131,6 +131,15 @@ def gear_on_the_way_in(building: Building, job: Job) -> Members[Disconnect | Pan
 
 
 @fact
+def service_disconnect(gear: Disconnect | Panel | TransferSwitch, job: Job) -> Disconnect | Panel | TransferSwitch:
+    """The service disconnect ahead of it, or itself. Not stated where none is on its way from the supply. NFPA 70 230.70."""
+    found = _on_the_way(job.graph.feed(gear), job).where(lambda one: role(one, job) == "service")
+    if not found.known:
+        raise NotStated(*found.gaps or (Need(gear, "fed-by", note=f"the service disconnect ahead of {gear.name}"),))
+    return found.known[0]
+
+
+@fact
 def supply_disconnects(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch]:
     """What shuts the building off at the building itself: each disconnect, panel with a main, or transfer switch in it or on its
     wall that its services and feeders pass. NFPA 70 225.31, 225.32, 230.70.

@@ -7,7 +7,7 @@ from planlint.plan.elements import Element
 from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
 from planlint.plan.graph import Feed, Graph
 from planlint.plan.routes import Raceway
-from planlint.plan.runs import Service
+from planlint.plan.runs import Circuit, Feeder, Service
 
 LONGEST_CHAIN = 40
 
@@ -112,11 +112,12 @@ def _has_overcurrent_device(gear: Element) -> bool:
 
 
 def _contradicting_roles(graph: Graph) -> Iterator[Fault]:
-    """The first overcurrent device is the service disconnect, and service conductors end there."""
+    """The first overcurrent device is the service disconnect: service wires end there, feeders and circuits start no earlier."""
     for gear in _gear(graph):
-        if not isinstance(gear, Disconnect | Panel) or not _has_overcurrent_device(gear) or "marking" in gear.unknown:
+        if isinstance(gear, Disconnect | Panel) and gear.states("marking") and "not-service-equipment" in gear.marking:
+            yield from _feeds_ahead_of_the_service(graph, gear)
             continue
-        if gear.states("marking") and "not-service-equipment" in gear.marking:
+        if not isinstance(gear, Disconnect | Panel) or not _has_overcurrent_device(gear) or "marking" in gear.unknown:
             continue
         onward = [run for run in graph.those(Service, "from", gear).known if run.states("to")]
         if onward:
@@ -126,3 +127,17 @@ def _contradicting_roles(graph: Graph) -> Iterator[Fault]:
                 f"{gear.name} has the first breaker or fuses, which makes it the service disconnect, yet the service {run.name} "
                 f"goes on from it to {run.to.name}. Mark {gear.name} not-service-equipment, or make {run.name} a feeder.",
             )
+
+
+def _feeds_ahead_of_the_service(graph: Graph, gear: Disconnect | Panel) -> Iterator[Fault]:
+    """What starts at gear at which a service ends and that isn't the service disconnect is a service too."""
+    arriving = graph.those(Service, "to", gear).known
+    starting = [*graph.those(Feeder, "from", gear), *graph.those(Circuit, "panel", gear)]
+    if arriving and starting:
+        run = starting[0]
+        yield Fault(
+            run.line,
+            f"the {run.kind} {run.name} starts at {gear.name}, where the service {arriving[0].name} ends and which is marked "
+            "not-service-equipment. Wires ahead of the service disconnect are a service: "
+            f"make {run.name} one, or take the marking off {gear.name}.",
+        )

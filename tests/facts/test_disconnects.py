@@ -15,6 +15,7 @@ from planlint.facts.disconnects import (
     labeled_in_series,
     mains_apart,
     mains_grouped,
+    service_disconnect,
     service_throws,
     shuts_off_outdoors,
     supply_disconnects,
@@ -184,6 +185,15 @@ raceway pipe
     )
     assert is_emergency_disconnect(job.graph.one("switch"), job) is counts
     assert shuts_off_outdoors(job.graph.one("house"), job) is counts
+
+
+def test_the_service_disconnect_ahead(job_for: JobFor) -> None:
+    job = job_for(
+        HOUSE + AHEAD.format(marking="", main="hall", words="service-disconnect") + PANEL.replace("house-disconnect", "main")
+    )
+    assert [service_disconnect(job.graph.one(name), job).name for name in ("house-panel", "main")] == ["main", "main"]
+    with pytest.raises(NotStated, match="the service disconnect ahead of meter-switch"):
+        service_disconnect(job.graph.one("meter-switch"), job)
 
 
 def test_an_outdoor_panel_counts_with_a_main_only(job_for: JobFor) -> None:
