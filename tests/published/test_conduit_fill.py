@@ -1,4 +1,4 @@
-"""How full pipes are, against published examples and against the cottage's figures reckoned by hand."""
+"""How full pipes are, against published examples, their source beside each, and the cottage's figures reckoned by hand."""
 
 from collections.abc import Callable
 from pathlib import Path

@@ -1,5 +1,6 @@
 """Calculated loads against worked examples of the code, of a trade forum and of a town's ordinance, each to its printed rounding.
 
+Each check names its source.
 "Annex D" is informative annex D of NFPA 70, examples as reprinted in a pocket guide to the 2005 edition (flylib.com).
 """
 

@@ -1,4 +1,4 @@
-"""The shipped tables against other copies of them, taken over figure by figure from the pages that are named."""
+"""The shipped tables against other copies of them, taken over figure by figure from the sources that are named."""
 
 import pytest
 
