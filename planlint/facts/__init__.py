@@ -5,7 +5,7 @@ from importlib import import_module
 TOPICS: tuple[str, ...] = (
     "wires", "ways", "pulls", "fill", "surroundings", "buildings", "roles", "supplies", "disconnects", "surges", "entrance",
     "demand", "circuit_load", "building_load", "load", "drop", "fault", "ampacity", "dwelling_supply", "overcurrent",
-    "equipment_ground", "bonding", "electrodes", "electrode_wires", "electrode_places", "burial", "framing", "space",
+    "equipment_ground", "bonding", "electrodes", "soil", "electrode_wires", "electrode_places", "burial", "framing", "space",
 )  # fmt: skip
 
 

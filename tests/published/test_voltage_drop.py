@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
+from planlint.book.tables import Tables
 from planlint.facts.drop import drop, longest_for_drop, size_for_drop
 from planlint.facts.engine import Job
 from planlint.trade import WireSize
@@ -58,3 +59,11 @@ def test_the_longest_run_is_the_one_that_loses_the_limit(job_for: JobFor) -> Non
     for feet, within in ((longest, True), (longest + 1, False)):
         again = job_for(heater("12").replace("140 ft", f"{feet:g} ft"))
         assert (drop(again.graph.one("heater"), again).within("%") <= 3) is within
+
+
+@pytest.mark.parametrize(("metal", "circular_mils", "size"), [("copper", 104_167, "1/0"), ("aluminum", 166_667, "3/0")])
+def test_sizes_by_the_circular_mils_that_are_needed(metal: str, circular_mils: float, size: str) -> None:
+    """Source: EPB energy library, voltage drop formulas, example 1 (the load behind the 104,167 is a picture there)."""
+    tables = Tables()
+    fitting = next(one for one in tables.sizes_up(metal) if tables.circular_mils(one) >= circular_mils)
+    assert fitting.size == size
