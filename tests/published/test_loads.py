@@ -5,14 +5,20 @@ Each check names its source.
 """
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from planlint.book import resolve
+from planlint.book.tables import Tables
+from planlint.facts import load_facts
 from planlint.facts.building_load import general_lighting, lighting_and_circuits, own_load
 from planlint.facts.demand import demand
 from planlint.facts.engine import Job, Working
 from planlint.facts.load import calculated_load, lighting_circuits_needed, load_amps
+from planlint.language import read_text
+from planlint.plan.graph import Graph
 from planlint.quantities import Power
 
 JobFor = Callable[..., Job]
@@ -212,3 +218,25 @@ def test_four_fixed_appliances_and_the_largest_motor(job_for: JobFor) -> None:
     assert "6867 VA" in steps(job, own_load, "house")
     assert "214 VA" in steps(job, own_load, "house")  # what the magazine's total has beyond its own steps
     assert calculated_load(job.graph.one("house"), job) == Power.of(3000 + 0.35 * (5400 + 4500 - 3000) + 6867 + 214, "VA")
+
+
+def test_an_apartment_without_a_laundry_of_its_own(tmp_path: Path) -> None:
+    """Annex D, example D4(b): 840 sq ft, 8 kW range, 6 kW of heat, 2.5 kW water heater: 18,782 VA, 90.3 A at 208 V.
+
+    The laundry is elsewhere on the premises there; a local rule book can say so by its setting.
+    """
+    (tmp_path / "flats.yaml").write_text(
+        "profile: flats\ntitle: Flats (made up)\nbased-on: model-2020\nchecked: 2026-01-01\n"
+        "settings:\n  lighting-and-circuits.least-laundry: 0\n"
+    )
+    appliances = """
+    range type range; rating 8 kW; connection cord
+    heat type space-heat; rating 6 kW; connection hard-wired; units 1
+    water type water-heater; rating 2.5 kW; connection hard-wired
+    """
+    text = house(area="840 sq ft", method="standard", appliances=appliances).replace("use laundry", "use general")
+    load_facts()
+    job = Job(Graph(read_text(text, example=True).elements), resolve(("flats",), folders=[tmp_path]), Tables())
+    load = own_load(job.graph.one("house"), job)
+    assert load.within("VA") == pytest.approx(18_782)
+    assert round(load.within("VA") / 208, 1) == 90.3
