@@ -2,14 +2,15 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import Literal
 
+from planlint.book.records import INSPECTIONS, SEVERITIES, Severity
 from planlint.faults import Fault
 from planlint.positions import Span
 
-Severity = Literal["correction", "caution", "advice"]
-SEVERITIES: tuple[Severity, ...] = ("correction", "caution", "advice")
-INSPECTIONS = ("footing", "underground", "service", "rough-in", "final")
+__all__ = [
+    "INSPECTIONS", "SEVERITIES", "Covered", "Finding", "Granted", "Needed", "NotChecked", "OpenCheck", "ProfileHead", "Related",
+    "Report", "Severity", "Subject", "WorkingStep",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

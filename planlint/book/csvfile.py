@@ -2,7 +2,8 @@
 
 from collections.abc import Mapping, Sequence
 
-from planlint.book.layouts import EDITIONS, LAYOUTS, Layout
+from planlint.book.layouts import LAYOUTS, Layout
+from planlint.book.records import EDITIONS
 from planlint.data import data_folder
 from planlint.nearest import proposal
 from planlint.quantities import alike

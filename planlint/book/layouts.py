@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from planlint.quantities import Length, Percent, Power, Unreadable
 from planlint.trade import SIZES, Dimensions, TradeSize
 
-EDITIONS = (2017, 2020, 2023)
 Kind = Callable[[str], object]
 
 

@@ -9,7 +9,8 @@ from itertools import pairwise
 import pytest
 
 from planlint.book.csvfile import read_rows
-from planlint.book.layouts import EDITIONS, LAYOUTS
+from planlint.book.layouts import LAYOUTS
+from planlint.book.records import EDITIONS
 from planlint.book.tables import OutOfTable, Tables
 from planlint.data import data_folder
 from planlint.quantities import Current, Length, Percent, Power, Temperature, Voltage
