@@ -178,7 +178,7 @@ def _related(element: Element, where: Element, attribute: str, root: Working) ->
 
 
 def _assumed(root: Working) -> Iterator[str]:
-    taken = {(id(element), name): (element, name) for working in _all_workings(root) for element, name in working.defaults}
+    taken = {(id(element), name): (element, name) for working in _all_workings(root) for element, name in working.read.defaults}
     for element, name in taken.values():
         default = type(element).attributes[name].default
         yield f"{name} of {element.name}, {default}"

@@ -2,14 +2,24 @@
 
 from importlib import import_module
 
-TOPICS: tuple[str, ...] = (
-    "wires", "ways", "pulls", "fill", "surroundings", "buildings", "roles", "supplies", "disconnects", "surges", "entrance",
-    "demand", "circuit_load", "building_load", "load", "drop", "fault", "ampacity", "dwelling_supply", "overcurrent",
-    "equipment_ground", "bonding", "electrodes", "soil", "electrode_wires", "electrode_places", "burial", "framing", "space",
-)  # fmt: skip
+# The files of this room by the topics of a worksheet, in its order.
+TOPICS: dict[str, tuple[str, ...]] = {
+    "Load": ("demand", "circuit_load", "building_load", "load"),
+    "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent"),
+    "Voltage drop": ("drop",),
+    "Fault current": ("fault",),
+    "Grounding and bonding": (
+        "equipment_ground", "bonding", "electrodes", "electrode_wires", "electrode_places", "soil",
+    ),
+    "Raceways": ("ways", "pulls", "fill"),
+    "Underground": ("burial",),
+    "Buildings and gear": ("buildings", "roles", "supplies", "disconnects", "surges", "entrance"),
+    "Framing and working space": ("framing", "space"),
+}  # fmt: skip
 
 
 def load_facts() -> None:
-    """Declare every fact (each topic's module does so on import)."""
-    for topic in TOPICS:
-        import_module(f"planlint.facts.{topic}")
+    """Declare every fact (each topic's modules do so on import)."""
+    for modules in TOPICS.values():
+        for module in modules:
+            import_module(f"planlint.facts.{module}")

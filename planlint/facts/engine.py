@@ -15,7 +15,7 @@ from planlint import valuetypes
 from planlint.book import Code
 from planlint.book.tables import OutOfTable, Tables
 from planlint.plan import Element, Need, NotStated
-from planlint.plan.elements import watching_defaults
+from planlint.plan.elements import Read, watching
 from planlint.plan.graph import Graph
 from planlint.plan.members import Members
 from planlint.quantities import Quantity
@@ -52,7 +52,7 @@ class Step:
 
 @dataclass(slots=True)
 class Working:
-    """How one fact of one element was worked out: steps, facts it rests on, defaults that it took, settings that it read."""
+    """How one fact of one element was worked out: steps, facts it rests on, what it read of the plan, settings that it read."""
 
     spec: FactSpec
     element: Element
@@ -60,7 +60,7 @@ class Working:
     gap: tuple[Need, ...] | None = None
     steps: list[Step] = field(default_factory=list)
     uses: list["Working"] = field(default_factory=list)
-    defaults: list[tuple[Element, str]] = field(default_factory=list)
+    read: Read = field(default_factory=Read)
     settings: list[str] = field(default_factory=list)
 
 
@@ -157,7 +157,7 @@ class Job:
         working = Working(spec, element)
         self._open.append(working)
         try:
-            with watching_defaults() as defaults:
+            with watching() as working.read:
                 working.value = spec.function(element, self)
         except NotStated as gap:
             working.gap = gap.needs
@@ -165,7 +165,6 @@ class Job:
             working.gap = (Need(element, spec.name, note=str(outside)),)
         finally:
             self._open.pop()
-            working.defaults = defaults
         return working
 
     @contextmanager
@@ -174,7 +173,7 @@ class Job:
         root = Working(_CHECK, element)
         self._open.append(root)
         try:
-            with watching_defaults() as root.defaults:
+            with watching() as root.read:
                 yield root
         finally:
             self._open.pop()

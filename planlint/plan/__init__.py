@@ -4,7 +4,7 @@ The classes are the one place where the project declares what a plan may say; th
 language and the reference page all take it from here.
 """
 
-from planlint.plan.elements import Draft, Element, Need, NotStated, Stated, not_stated
+from planlint.plan.elements import Draft, Element, Need, NotStated, Stated, does_not_arise, not_stated
 from planlint.plan.gear import Disconnect, Gear, Meter, Panel, Supply, TransferSwitch, WorkingSpace
 from planlint.plan.grounding import Bond, Electrode, ElectrodeConductor, Piping
 from planlint.plan.outlets import Box, Counter, Lights, Load, Receptacles, WallSpace
@@ -25,5 +25,5 @@ __all__ = [
     "KINDS", "Bond", "Box", "Building", "Circuit", "Counter", "Disconnect", "Draft", "Electrode", "ElectrodeConductor",
     "Element", "Feeder", "Gear", "Holes", "Lights", "Load", "Meter", "Need", "NotStated", "OverheadSpan", "Panel",
     "Permission", "Piping", "Place", "Plan", "Raceway", "Receptacles", "Run", "Service", "Stated", "Supply",
-    "TransferSwitch", "Trench", "WallSpace", "WorkingSpace", "not_stated",
+    "TransferSwitch", "Trench", "WallSpace", "WorkingSpace", "does_not_arise", "not_stated",
 ]  # fmt: skip

@@ -4,7 +4,7 @@ A stated value lies in the instance's own dictionary and costs nothing to read. 
 class, where `Stated.__get__` answers with the default or raises `NotStated`.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
@@ -21,13 +21,15 @@ class Need:
     """What a plan would have to state so that a check can be decided.
 
     `attribute` of `element`; or, with `complete`, that topic in the plan's `complete`. `note` says more where the
-    attribute alone doesn't, as when a table has no row for what is stated.
+    attribute alone doesn't, as when a table has no row for what is stated. Where the question doesn't arise for the
+    element at all, as a motor's current for a dryer, `arises` is no: a rule stays undecided, a worksheet passes over it.
     """
 
     element: "Element"
     attribute: str
     complete: str = ""
     note: str = ""
+    arises: bool = True
 
     @property
     def site(self) -> bool:
@@ -54,19 +56,32 @@ def not_stated(element: "Element", attribute: str, note: str = "") -> NoReturn:
     raise NotStated(Need(element, attribute, note=note))
 
 
-# Defaults that were taken while a fact was worked out: a finding that rests on one says so.
-_taken: ContextVar[list[tuple["Element", str]] | None] = ContextVar("_taken", default=None)
+def does_not_arise(element: "Element", note: str) -> NoReturn:
+    """Raise NotStated where there is nothing to ask of this element; the note says what it would have to be."""
+    raise NotStated(Need(element, "", note=note, arises=False))
+
+
+@dataclass(slots=True)
+class Read:
+    """What was read of a plan, as (element, attribute): defaults that were taken, and of watched elements what they state."""
+
+    defaults: list[tuple["Element", str]] = field(default_factory=list)
+    stated: list[tuple["Element", str]] = field(default_factory=list)
+
+
+# A finding that rests on a default says so, and a worksheet names its inputs.
+_reading: ContextVar[Read | None] = ContextVar("_reading", default=None)
 
 
 @contextmanager
-def watching_defaults() -> Iterator[list[tuple["Element", str]]]:
-    """Collect (element, attribute) of each default that is read inside."""
-    seen: list[tuple[Element, str]] = []
-    token = _taken.set(seen)
+def watching() -> Iterator[Read]:
+    """Note what is read inside."""
+    read = Read()
+    token = _reading.set(read)
     try:
-        yield seen
+        yield read
     finally:
-        _taken.reset(token)
+        _reading.reset(token)
 
 
 class Stated(Generic[T]):
@@ -121,9 +136,9 @@ class Stated(Generic[T]):
             return self
         if self.default is None or self.name in instance.unknown:
             raise NotStated(Need(instance, self.name))
-        seen = _taken.get()
-        if seen is not None:
-            seen.append((instance, self.name))
+        read = _reading.get()
+        if read is not None:
+            read.defaults.append((instance, self.name))
         return self.default_value
 
 
@@ -204,3 +219,32 @@ class Draft:
             unknown=frozenset(self.unknown),
         )
         return made
+
+
+def watch(elements: Iterable[Element]) -> None:
+    """Have what these elements state noted whenever it is read, as their defaults are always.
+
+    For worksheets, which name their inputs: reading gets slower by it, so a check does without.
+    """
+    for element in elements:
+        if element.kind not in _WATCHED:
+            _WATCHED[element.kind] = _watched(type(element))
+        object.__setattr__(element, "__class__", _WATCHED[element.kind])
+
+
+_WATCHED: dict[str, type[Element]] = {}
+
+
+def _watched(cls: type[Element]) -> type[Element]:
+    names = {stated.key: stated.name for stated in cls.attributes.values()}
+
+    def read_and_note(self: Element, key: str) -> Any:
+        value = object.__getattribute__(self, key)
+        name = names.get(key)
+        if name is not None and key in object.__getattribute__(self, "__dict__"):
+            read = _reading.get()
+            if read is not None:
+                read.stated.append((self, name))
+        return value
+
+    return type(cls.__name__, (cls,), {"__getattribute__": read_and_note})
