@@ -4,7 +4,7 @@ from importlib import import_module
 
 # The files of this room by the topics of a worksheet, in its order.
 TOPICS: dict[str, tuple[str, ...]] = {
-    "Load": ("demand", "circuit_load", "building_load", "load"),
+    "Load": ("floor_areas", "demand", "circuit_load", "building_load", "load"),
     "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent"),
     "Voltage drop": ("drop",),
     "Fault current": ("fault",),
