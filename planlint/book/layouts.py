@@ -53,6 +53,13 @@ def wire(text: str) -> str:
     return text
 
 
+def permit(text: str) -> str:
+    """A cell that allows, forbids, or allows what is marked for it. Raises Unreadable."""
+    if text not in ("yes", "no", "marked"):
+        raise Unreadable(f"'{text}' is none of yes, no and marked")
+    return text
+
+
 def row_end(text: str) -> str:
     """A cell with the largest wire of a row, of any number of kcmil, or `larger` in the last row. Raises Unreadable."""
     return text if text == "larger" or (text.isascii() and text.isdigit()) else wire(text)
@@ -220,6 +227,12 @@ LAYOUTS: Mapping[str, Layout] = {
         ("type", "size-to"),
         {"type": word, "size-to": trade_size, "spacing": number, "threaded": number, "first": number},
         _alike("NFPA 70, section .30 of the article on the raceway or cable"),
+    ),
+    "raceway-places": Layout(
+        "the table of places for raceways",
+        ("type",),
+        {"type": word} | dict.fromkeys(("soil", "concrete", "weather", "indoors"), permit),
+        _alike("NFPA 70, sections .10 and .12 of the article on the raceway"),
     ),
     "insulations": Layout(
         "the table of insulations",

@@ -1,13 +1,15 @@
 """Look-ups about what wires pass through and end in: ditches, raceways, boxes, the space before a panel."""
 
 import math
-from typing import Literal
+from typing import Literal, cast
 
 from planlint.book.csvfile import LookUps
 from planlint.quantities import Area, Length, Percent, Volume, alike, read_number
 from planlint.trade import Dimensions, TradeSize, WireSize
 
 Method = Literal["direct-burial", "rigid-metal", "nonmetallic", "gfci-branch", "low-voltage"]
+Spot = Literal["soil", "concrete", "weather", "indoors"]
+Permit = Literal["yes", "no", "marked"]
 Location = Literal["yard", "driveway", "street", "patio-slab", "building", "concrete-in-trench"]
 
 # The column of the table of outside diameters: most rigid kinds are as wide outside as iron pipe.
@@ -78,6 +80,13 @@ class PathTables(LookUps):
         if not names:
             raise self._outside("raceway-inside", type)
         return tuple(sorted(TradeSize(read_number(name)) for name in names))
+
+    def raceway_place(self, type: str, spot: Spot) -> Permit:
+        """Whether a raceway may be in the soil, in concrete, out in the weather, or in a wet place indoors.
+
+        `marked`: only where it is marked or protected for it. NFPA 70, sections .10 and .12 of its article. Raises OutOfTable.
+        """
+        return cast(Permit, self._cell("raceway-places", (type,), spot, f"{type} in {spot}"))
 
     def bend_radius(self, size: TradeSize, one_shot: bool) -> Length:
         """The least radius of a field bend, to the center line; one-shot and full-shoe benders may bend tighter.

@@ -11,7 +11,7 @@ TOPICS: dict[str, tuple[str, ...]] = {
     "Grounding and bonding": (
         "equipment_ground", "bonding", "electrodes", "electrode_wires", "electrode_places", "soil",
     ),
-    "Raceways": ("ways", "pulls", "fill"),
+    "Raceways": ("ways", "pulls", "fill", "wet_places"),
     "Underground": ("burial",),
     "Buildings and gear": ("buildings", "roles", "supplies", "disconnects", "surges", "entrance"),
     "Framing and working space": ("framing", "space"),

@@ -53,13 +53,18 @@ class Raceway(Element, kind="raceway", topic="raceways"):
     sections: Stated[tuple[Length, ...]] = Stated(
         list_of(Length), "straight parts, in order, one more than the bends", example="100 ft, 80 ft, 75 ft"
     )
+    against_ground = Stated(YES_NO, "in-concrete: the slab or wall that it is cast in lies against the ground")
+    approved_for_place = Stated(
+        YES_NO, "EMT in soil, flexible pipe outdoors or in soil: marked or protected for it, and accepted by the authority"
+    )
     concrete_cover = Stated(Length, "concrete round it or over it", example="2 in")
     subject_to_damage = Stated(YES_NO, "it can be hit")
     begins_below = Stated(Length, "riser: how far below the ground it starts", example="18 in")
     ends_above = Stated(Length, "riser: how far above the ground it ends", example="8 ft")
-    ends_in: Stated[Meter | Disconnect | Panel | TransferSwitch | Box | Load] = Stated(
+    ends_in: Stated[Meter | Disconnect | Panel | TransferSwitch | Box | Load | None] = Stated(
         reference("meter", "disconnect", "panel", "transfer-switch", "box", "load"),
-        "riser: the case it ends in",
+        "riser: the case it ends in; none: its top is open",
+        none=True,
         example="meter-post",
     )
     temperature_swing = Stated(TemperatureDifference, "coldest to hottest in the year", example="120 F")
