@@ -13,7 +13,7 @@ TOPICS: dict[str, tuple[str, ...]] = {
     ),
     "Raceways": ("ways", "pulls", "fill", "wet_places"),
     "Underground": ("burial",),
-    "Buildings and gear": ("buildings", "roles", "supplies", "disconnects", "surges", "entrance"),
+    "Buildings and gear": ("buildings", "roles", "supplies", "disconnects", "disconnect_ratings", "surges", "entrance"),
     "Framing and working space": ("framing", "space"),
 }  # fmt: skip
 
