@@ -10,17 +10,22 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from planlint.book import Code as Profile
-    from planlint.desk import check
+    from planlint.desk import check, worksheet
     from planlint.faults import Fault, Faults
     from planlint.language import Unopened, read_plan
     from planlint.quantities import Quantity
     from planlint.report import Finding, Report
+    from planlint.workings import Worksheet
 
 __version__ = "0.1.0"
-__all__ = ["Fault", "Faults", "Finding", "Profile", "Quantity", "Report", "Unopened", "check", "read_plan"]
+__all__ = [
+    "Fault", "Faults", "Finding", "Profile", "Quantity", "Report", "Unopened", "Worksheet", "check", "read_plan", "worksheet",
+]  # fmt: skip
 
 _HOMES = {
     "check": ("planlint.desk", "check"),
+    "worksheet": ("planlint.desk", "worksheet"),
+    "Worksheet": ("planlint.workings", "Worksheet"),
     "read_plan": ("planlint.language", "read_plan"),
     "Unopened": ("planlint.language", "Unopened"),
     "Report": ("planlint.report", "Report"),

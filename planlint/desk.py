@@ -1,21 +1,28 @@
-"""The examiner's desk: opens a plan, lays the book beside it, and gives the report. What the command line and Python share."""
+"""The examiner's desk: opens a plan, lays the book beside it, gives report or worksheet. Command line and Python share it."""
 
 import os
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from planlint.book import Code, resolve
 from planlint.book.tables import Tables
 from planlint.checking import check_plan
+from planlint.facts.engine import Job
 from planlint.faults import Fault, Faults
 from planlint.language import Reading, read_plan, read_text
+from planlint.nearest import proposal
 from planlint.permissions import OWN_RULES
 from planlint.plan import Plan
+from planlint.plan.elements import watch
 from planlint.plan.graph import Graph
 from planlint.plan.wiring_faults import wiring_faults
 from planlint.report import ProfileHead, Report
 from planlint.rulebook import CompiledRule, compile_rules
+
+if TYPE_CHECKING:
+    from planlint.workings import Worksheet
 
 
 class Desk:
@@ -49,15 +56,34 @@ class Desk:
 
     def check_reading(self, reading: Reading, beside: Path | None) -> Report:
         """Check a plan that is read already."""
-        graph = Graph(reading.elements)
-        faults = wiring_faults(graph)
-        if faults:
-            raise Faults(faults)
-        names, said = self._names(graph.plan)
-        code, rules, tables = self._book(names, beside, graph.plan)
-        path = reading.files[0] if reading.files else ""
-        notes = tuple(_at_the_plan(note, names, graph.plan) for note in code.notes)
-        return check_plan(graph, code, rules, tables, _head(code, said, notes), path)
+        graph = _graph(reading)
+        code, rules, tables, head = self._opened(graph.plan, beside)
+        return check_plan(graph, code, rules, tables, head, _path(reading))
+
+    def worksheet_file(self, path: str | os.PathLike[str], of: str = "", topic: str = "") -> "Worksheet":
+        """The worksheet of a plan's file; of its one element of that name, or on one topic. Raises as check_file does."""
+        return self.worksheet_reading(read_plan(path), Path(path).resolve().parent / "profiles", of, topic)
+
+    def worksheet_text(self, text: str, of: str = "", topic: str = "") -> "Worksheet":
+        """The worksheet of a plan given as text. Raises planlint.faults.Faults."""
+        return self.worksheet_reading(read_text(text), None, of, topic)
+
+    def worksheet_reading(self, reading: Reading, beside: Path | None, of: str, topic: str) -> "Worksheet":
+        """The worksheet of a plan that was just read: its elements are watched from then on."""
+        from planlint.workings import work_out
+
+        graph = _graph(reading)
+        if of and of not in (names := [element.name for element in graph.elements]):
+            raise Faults([Fault(graph.plan.line, f"No statement of this plan has the name '{of}'.{proposal(of, names)}")])
+        code, _, tables, head = self._opened(graph.plan, beside)
+        watch(graph.elements)
+        return work_out(Job(graph, code, tables), head, _path(reading), of, topic)
+
+    def _opened(self, plan: Plan, beside: Path | None) -> tuple[Code, list[CompiledRule], Tables, ProfileHead]:
+        names, said = self._names(plan)
+        code, rules, tables = self._book(names, beside, plan)
+        notes = tuple(_at_the_plan(note, names, plan) for note in code.notes)
+        return code, rules, tables, _head(code, said, notes)
 
     def _names(self, plan: Plan) -> tuple[tuple[str, ...], str]:
         """The profiles that the plan is held against, and a word on who chose them where it wasn't the plan."""
@@ -84,6 +110,19 @@ class Desk:
                 raise Faults(_at_the_plan(fault, names, plan) for fault in found.faults) from None
             self._books[key] = (code, compile_rules(code), Tables(code.tables_replaced))
         return self._books[key]
+
+
+def _graph(reading: Reading) -> Graph:
+    """The plan's graph. Raises Faults for what no wiring can be."""
+    graph = Graph(reading.elements)
+    faults = wiring_faults(graph)
+    if faults:
+        raise Faults(faults)
+    return graph
+
+
+def _path(reading: Reading) -> str:
+    return reading.files[0] if reading.files else ""
 
 
 def _at_the_plan(fault: Fault, names: tuple[str, ...], plan: Plan) -> Fault:
@@ -119,8 +158,29 @@ def check(
     Raises planlint.faults.Faults where the plan, a profile or a rule can't be read in full, with every place; and
     planlint.language.Unopened for a file that can't be opened.
     """
-    names = (profile,) if isinstance(profile, str) else tuple(profile)
-    desk = Desk(names, (Path(folder) for folder in profiles))
+    desk = _desk(profile, profiles)
     if isinstance(plan, str) and "\n" in plan:
         return desk.check_text(plan)
     return desk.check_file(plan)
+
+
+def worksheet(
+    plan: str | os.PathLike[str],
+    profile: str | Sequence[str] = (),
+    profiles: Iterable[str | os.PathLike[str]] = (),
+    of: str = "",
+    topic: str = "",
+) -> "Worksheet":
+    """Every number that a plan implies, with its working: of all, of the element named, on a topic such as `voltage-drop`.
+
+    Takes a plan as `check` does, and raises as it does.
+    """
+    desk = _desk(profile, profiles)
+    if isinstance(plan, str) and "\n" in plan:
+        return desk.worksheet_text(plan, of, topic)
+    return desk.worksheet_file(plan, of, topic)
+
+
+def _desk(profile: str | Sequence[str], profiles: Iterable[str | os.PathLike[str]]) -> Desk:
+    names = (profile,) if isinstance(profile, str) else tuple(profile)
+    return Desk(names, (Path(folder) for folder in profiles))

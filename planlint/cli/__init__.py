@@ -25,13 +25,14 @@ class _Parser(argparse.ArgumentParser):
 
 def _parser() -> argparse.ArgumentParser:
     from planlint import __version__
-    from planlint.cli import check, rules
+    from planlint.cli import check, rules, worksheet
 
     parser = _Parser(prog="planlint", description="Checks house wiring plans written as text. A self-check, no approval.")
     parser.add_argument("--version", action="version", version=f"planlint {__version__}")
     parser.add_argument("--debug", action="store_true", help="show where planlint itself failed")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
     check.add_to(commands)
+    worksheet.add_to(commands)
     rules.add_to(commands)
     return parser
 

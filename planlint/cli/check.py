@@ -1,10 +1,9 @@
 """`planlint check`: the main job. Findings, open questions, and what was granted, of one plan or many."""
 
 import argparse
-from pathlib import Path
 from typing import Any
 
-from planlint.cli.files import Found, find_plans
+from planlint.cli.files import Found, add_plans_to, find_plans
 from planlint.cli.writing import Writer
 from planlint.desk import Desk
 from planlint.faults import Faults
@@ -16,15 +15,8 @@ from planlint.report import INSPECTIONS, SEVERITIES, Report
 def add_to(commands: Any) -> None:
     """Declare the command and its options."""
     parser = commands.add_parser("check", help="check plans and say what to correct, by when, and whom to ask")
-    parser.add_argument("plans", nargs="+", metavar="PLAN", help="a plan's file, or a folder to search for *.plan")
-    parser.add_argument(
-        "--profile", action="append", default=[], metavar="NAME", help="hold it against this rule book (may be given twice)"
-    )
-    parser.add_argument(
-        "--profiles", action="append", default=[], type=Path, metavar="DIR", help="search this folder for rule books"
-    )
+    add_plans_to(parser)
     parser.add_argument("--output", choices=("text", "json"), default="text", help="for people or for programs")
-    parser.add_argument("--to", type=Path, metavar="FILE", help="write to this file")
     parser.add_argument(
         "--only", action="append", default=[], metavar="RULE", help="print only this rule's results (may be given twice)"
     )
@@ -39,7 +31,7 @@ def run(chosen: argparse.Namespace) -> int:
     """Check every plan; the exit status is the highest that any of them asks for."""
     desk = Desk(chosen.profile, chosen.profiles)
     status = 0
-    with Writer.to(chosen.to, chosen.output, chosen.working) as writer:
+    with Writer.to(chosen.to, chosen.output, "reports", chosen.working) as writer:
         for found in find_plans(chosen.plans):
             status = max(status, _one(found, desk, chosen, writer))
         known = desk.known_rules() if chosen.only else set()

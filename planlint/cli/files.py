@@ -1,5 +1,6 @@
 """Which plans a command is given: files as they are, folders searched for `*.plan`."""
 
+import argparse
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,6 +20,18 @@ class Found:
     def shown(self) -> str:
         """The path as it is printed."""
         return self.path.as_posix()
+
+
+def add_plans_to(parser: argparse.ArgumentParser) -> None:
+    """Declare the plans of a command, what they are held against, and where its words go."""
+    parser.add_argument("plans", nargs="+", metavar="PLAN", help="a plan's file, or a folder to search for *.plan")
+    parser.add_argument(
+        "--profile", action="append", default=[], metavar="NAME", help="hold it against this rule book (may be given twice)"
+    )
+    parser.add_argument(
+        "--profiles", action="append", default=[], type=Path, metavar="DIR", help="search this folder for rule books"
+    )
+    parser.add_argument("--to", type=Path, metavar="FILE", help="write to this file")
 
 
 def find_plans(named: Iterable[str]) -> Iterator[Found]:

@@ -6,11 +6,14 @@ import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any, TextIO
+from typing import TYPE_CHECKING, Any, TextIO
 
 from planlint.faults import Fault
 from planlint.output.layout import PLAIN_WIDTH, literal, print_page
 from planlint.report import Report
+
+if TYPE_CHECKING:
+    from planlint.workings import Worksheet
 
 
 def wants_color(stream: TextIO) -> bool:
@@ -28,29 +31,34 @@ class Unwritten(Exception):
 
 
 class Writer:
-    """Takes reports and faults as they come. Text goes out at once, JSON when all is known."""
+    """Takes reports or worksheets, and faults, as they come. Text goes out at once, JSON when all is known.
 
-    def __init__(self, stream: TextIO, output: str, working: bool) -> None:
+    `what` they are called together in JSON; `working` shows how each figure of a report was worked out.
+    """
+
+    def __init__(self, stream: TextIO, output: str, what: str, working: bool = False) -> None:
         self._stream = stream
         self._json = output == "json"
+        self._markdown = output == "markdown"
+        self._what = what
         self._working = working
         self._color = wants_color(stream)
         self._width = page_width(stream)
-        self._reports: list[Report] = []
+        self._records: list[dict[str, Any]] = []
         self._errors: list[dict[str, Any]] = []
         self._begun = False
 
     @classmethod
     @contextmanager
-    def to(cls, path: Path | None, output: str, working: bool) -> "Iterator[Writer]":
+    def to(cls, path: Path | None, output: str, what: str, working: bool = False) -> "Iterator[Writer]":
         """A writer to a file, or to standard output. A file is written whole or not at all."""
         if path is None:
-            writer = cls(sys.stdout, output, working)
+            writer = cls(sys.stdout, output, what, working)
             yield writer
             writer._finish()
             return
         whole = io.StringIO()
-        writer = cls(whole, output, working)
+        writer = cls(whole, output, what, working)
         yield writer
         writer._finish()
         try:
@@ -61,12 +69,31 @@ class Writer:
     def report(self, report: Report) -> None:
         """One plan's report."""
         if self._json:
-            self._reports.append(report)
+            from planlint.output.data import report_record
+
+            self._records.append(report_record(report))
             return
         from planlint.output.text import report_page
 
         self._separate()
         print_page(report_page(report, self._width, self._working), self._stream, self._color)
+
+    def worksheet(self, sheet: "Worksheet") -> None:
+        """One plan's worksheet."""
+        if self._json:
+            from planlint.output.worksheet_data import worksheet_record
+
+            self._records.append(worksheet_record(sheet))
+            return
+        self._separate()
+        if self._markdown:
+            from planlint.output.worksheet_markdown import worksheet_markdown
+
+            self._stream.write(worksheet_markdown(sheet))
+            return
+        from planlint.output.worksheet_text import worksheet_page
+
+        print_page(worksheet_page(sheet, self._width), self._stream, self._color)
 
     def faults(self, faults: Sequence[Fault]) -> None:
         """What is wrong with a text that could not be read in full."""
@@ -97,7 +124,7 @@ class Writer:
 
     def _finish(self) -> None:
         if self._json:
-            from planlint.output.data import reports_json
+            from planlint.output.data import document_json
 
-            self._stream.write(reports_json(self._reports, self._errors))
+            self._stream.write(document_json(self._what, self._records, self._errors))
         self._stream.flush()

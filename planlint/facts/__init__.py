@@ -18,6 +18,11 @@ TOPICS: dict[str, tuple[str, ...]] = {
 }  # fmt: skip
 
 
+def topic_word(topic: str) -> str:
+    """A topic as a command is given it: `voltage-drop`."""
+    return topic.lower().replace(" ", "-")
+
+
 def load_facts() -> None:
     """Declare every fact (each topic's modules do so on import)."""
     for modules in TOPICS.values():

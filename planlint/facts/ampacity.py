@@ -199,7 +199,12 @@ def ampacity_of_cable(run: Service | Feeder | Circuit, job: Job) -> Current:
     """
     size = hot_size(run, job)
     limit = allowed_in_cable(run, size, job).exact
-    job.step(f"{size} in {cable_type(run, job)}", limit, "NFPA 70 334.80, 340.80, 338.10(B)(4)(a), 320.80(A)")
+    cable = cable_type(run, job)
+    job.step(
+        f"{size} as loose wires" if cable == "none" else f"{size} in {cable}",
+        limit,
+        "NFPA 70 334.80, 340.80, 338.10(B)(4)(a), 320.80(A)",
+    )
     return limit
 
 

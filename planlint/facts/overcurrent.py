@@ -8,7 +8,7 @@ from planlint.facts.dwelling_supply import carries_whole_dwelling, reduction_in_
 from planlint.facts.engine import Job, fact
 from planlint.facts.load import current_needed
 from planlint.facts.wires import Wired, breaker_rating, hot_size, hot_wires
-from planlint.plan.elements import NotStated
+from planlint.plan.elements import NotStated, does_not_arise
 from planlint.plan.gear import Disconnect, Panel, Supply
 from planlint.plan.outlets import Lights, Load, Receptacles
 from planlint.plan.runs import Circuit, Feeder, Service
@@ -94,7 +94,12 @@ def small_wire_limit(circuit: Circuit, job: Job) -> Current:
 
     NFPA 70 240.4(D).
     """
-    return job.tables.small_conductor_limit(hot_size(circuit, job), job.edition)
+    size = hot_size(circuit, job)
+    limit = _small_limit(size, job)
+    if limit is None:
+        does_not_arise(circuit, f"{circuit.name}: one of the small sizes that 240.4(D) limits, not {size}")
+    job.step(f"breaker on {size} at most", limit, job.from_table("small-conductors"))
+    return limit
 
 
 def _small_limit(size: WireSize, job: Job) -> Current | None:
@@ -186,10 +191,14 @@ def size_to_pull(run: Service | Feeder | Circuit, job: Job) -> WireSize:
 
 def _first_size(run: Wired, does: Callable[[WireSize], bool], job: Job) -> WireSize:
     metal = hot_size(run, job).metal
+    below: WireSize | None = None
     for size in job.tables.sizes_up(metal):
         if does(size):
-            job.step(f"the smallest {metal} wire that does", size, job.from_table("ampacity"))
+            if below is not None:
+                job.step(f"{below} would carry {carried(run, below, job).high}, and is too small", "", job.from_table("ampacity"))
+            job.step(f"{size} carries {carried(run, size, job).low}, and does", size, job.from_table("ampacity"))
             return size
+        below = size
     raise OutOfTable("the table of ampacities", f"{metal} wire large enough for {run.name}")
 
 

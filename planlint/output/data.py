@@ -1,4 +1,4 @@
-"""The report for programs: plain data, valid against `schema/report.schema.json`, the same bytes for the same input."""
+"""What programs read: plain data, valid against the files of `schema/`, the same bytes for the same input."""
 
 import json
 from typing import Any
@@ -6,20 +6,20 @@ from typing import Any
 from planlint.faults import Fault
 from planlint.output import CAUTION
 from planlint.positions import Span
-from planlint.report import Finding, Needed, OpenCheck, Report, Subject
+from planlint.report import Finding, Needed, OpenCheck, ProfileHead, Report, Subject
 
 FORMAT = 1
 
 
-def reports_json(reports: list[Report], errors: list[dict[str, Any]]) -> str:
-    """Reports and what could not be read, as one JSON document."""
-    document = {"format": FORMAT, "caution": CAUTION, "reports": [_report(report) for report in reports], "errors": errors}
+def document_json(what: str, records: list[dict[str, Any]], errors: list[dict[str, Any]]) -> str:
+    """Records (`reports`, `worksheets`) and what could not be read, as one JSON document."""
+    document = {"format": FORMAT, "caution": CAUTION, what: records, "errors": errors}
     return json.dumps(document, indent=2, ensure_ascii=False, sort_keys=False) + "\n"
 
 
 def fault_record(fault: Fault) -> dict[str, Any]:
     """One thing that could not be read, or should be written otherwise."""
-    return {"message": fault.message, "position": _position(fault.span)}
+    return {"message": fault.message, "position": position_record(fault.span)}
 
 
 def unopened_record(path: str, message: str) -> dict[str, Any]:
@@ -27,21 +27,26 @@ def unopened_record(path: str, message: str) -> dict[str, Any]:
     return {"message": message, "path": path}
 
 
-def _report(report: Report) -> dict[str, Any]:
-    profile = report.profile
+def profile_record(profile: ProfileHead) -> dict[str, Any]:
+    """The code that a plan was held against."""
+    return {
+        "names": list(profile.names),
+        "title": profile.title,
+        "edition": profile.edition,
+        "local_changes": profile.changes,
+        "chosen_by": profile.chosen_by,
+        "confirm": profile.confirm,
+        "files": list(profile.files),
+        "notes": [fault_record(note) for note in profile.notes],
+    }
+
+
+def report_record(report: Report) -> dict[str, Any]:
+    """One plan's report."""
     return {
         "plan": report.plan,
         "path": report.path,
-        "profile": {
-            "names": list(profile.names),
-            "title": profile.title,
-            "edition": profile.edition,
-            "local_changes": profile.changes,
-            "chosen_by": profile.chosen_by,
-            "confirm": profile.confirm,
-            "files": list(profile.files),
-            "notes": [fault_record(note) for note in profile.notes],
-        },
+        "profile": profile_record(report.profile),
         "passed": list(report.passed),
         "counts": report.counts(),
         "findings": [_finding(finding) for finding in report.findings],
@@ -57,20 +62,27 @@ def _report(report: Report) -> dict[str, Any]:
             }
             for granted in report.granted
         ],
-        "covered": [{"rule": one.rule, "subject": _subject(one.subject), "by": one.by} for one in report.covered],
+        "covered": [{"rule": one.rule, "subject": subject_record(one.subject), "by": one.by} for one in report.covered],
         "unmentioned": report.unmentioned,
         "errors": [
-            {"rule": one.rule, "subject": _subject(one.subject), "position": _position(one.position), "message": one.message}
+            {
+                "rule": one.rule,
+                "subject": subject_record(one.subject),
+                "position": position_record(one.position),
+                "message": one.message,
+            }
             for one in report.not_checked
         ],
     }
 
 
-def _subject(subject: Subject) -> dict[str, str]:
+def subject_record(subject: Subject) -> dict[str, str]:
+    """An element that something is about."""
     return {"kind": subject.kind, "name": subject.name}
 
 
-def _position(span: Span) -> dict[str, Any]:
+def position_record(span: Span) -> dict[str, Any]:
+    """A stretch of a file."""
     return {
         "file": span.file,
         "line": span.line,
@@ -84,8 +96,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
     return {
         "rule": finding.rule,
         "severity": finding.severity,
-        "subject": _subject(finding.subject),
-        "position": _position(finding.position),
+        "subject": subject_record(finding.subject),
+        "position": position_record(finding.position),
         "attribute": finding.attribute,
         "message": finding.message,
         "remedy": finding.remedy,
@@ -94,21 +106,29 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "hazard": finding.hazard,
         "confirm": finding.confirm,
         "working": [
-            {"fact": step.fact, "subject": _subject(step.subject), "text": step.text, "value": step.value, "source": step.source}
+            {
+                "fact": step.fact,
+                "subject": subject_record(step.subject),
+                "text": step.text,
+                "value": step.value,
+                "source": step.source,
+            }
             for step in finding.working
         ],
         "related": [
-            {"subject": _subject(one.subject), "position": _position(one.position), "text": one.text} for one in finding.related
+            {"subject": subject_record(one.subject), "position": position_record(one.position), "text": one.text}
+            for one in finding.related
         ],
         "layers": list(finding.layers),
         "assumed": list(finding.assumed),
     }
 
 
-def _need(need: Needed) -> dict[str, Any]:
+def need_record(need: Needed) -> dict[str, Any]:
+    """What a plan leaves out."""
     if need.complete:
         return {"complete": need.complete}
-    data = {**_subject(need.subject), "attribute": need.attribute}
+    data = {**subject_record(need.subject), "attribute": need.attribute}
     return data | {"note": need.note} if need.note else data
 
 
@@ -116,10 +136,10 @@ def _open(check: OpenCheck) -> dict[str, Any]:
     return {
         "rule": check.rule,
         "severity": check.severity,
-        "subject": _subject(check.subject),
-        "position": _position(check.position),
+        "subject": subject_record(check.subject),
+        "position": position_record(check.position),
         "inspection": check.inspection,
-        "needs": [_need(need) for need in check.needs],
+        "needs": [need_record(need) for need in check.needs],
         "half_broken": check.half_broken,
         "confirm": check.confirm,
     }

@@ -1,0 +1,49 @@
+"""`planlint worksheet`: every number of a plan with its formula, inputs, tables and clauses, to follow with a pencil."""
+
+import argparse
+from typing import Any
+
+from planlint.cli.files import Found, add_plans_to, find_plans
+from planlint.cli.writing import Writer
+from planlint.desk import Desk
+from planlint.facts import TOPICS, topic_word
+from planlint.faults import Faults
+from planlint.language import Unopened
+
+
+def add_to(commands: Any) -> None:
+    """Declare the command and its options."""
+    parser = commands.add_parser("worksheet", help="show every number of a plan with its working")
+    add_plans_to(parser)
+    parser.add_argument(
+        "--output", choices=("text", "markdown", "json"), default="text", help="for a terminal, for a page, or for programs"
+    )
+    parser.add_argument("--of", default="", metavar="NAME", help="only of the statement with this name")
+    parser.add_argument("--topic", choices=[topic_word(title) for title in TOPICS], default="", help="only this topic")
+    parser.set_defaults(run=run)
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Write the worksheet of every plan; 0, 2 for what can't be read, 3 where a number failed by a fault of planlint."""
+    desk = Desk(chosen.profile, chosen.profiles)
+    status = 0
+    with Writer.to(chosen.to, chosen.output, "worksheets") as writer:
+        for found in find_plans(chosen.plans):
+            status = max(status, _one(found, desk, chosen, writer))
+    return status
+
+
+def _one(found: Found, desk: Desk, chosen: argparse.Namespace, writer: Writer) -> int:
+    if found.message:
+        writer.unopened(found.shown, found.message)
+        return 2 if found.is_error else 0
+    try:
+        sheet = desk.worksheet_file(found.path, chosen.of, chosen.topic)
+    except Faults as faults:
+        writer.faults(faults.faults)
+        return 2
+    except Unopened as fault:
+        writer.unopened(fault.path, fault.message)
+        return 2
+    writer.worksheet(sheet)
+    return 3 if sheet.failed else 0

@@ -1,0 +1,65 @@
+"""A worksheet on a terminal: topic by topic, element by element, each number with its working."""
+
+from planlint.output import CAUTION
+from planlint.output.layout import Page, literal
+from planlint.output.worksheet_words import ROUNDING, about, book_line, notes, place, taken_line, waiting
+from planlint.workings import Entry, Part, Worksheet
+
+_ENTRY, _STEP = 2, 4
+
+
+def worksheet_page(sheet: Worksheet, width: int) -> Page:
+    """The whole worksheet of one plan."""
+    page = Page.of(width)
+    page.text(f"{sheet.plan}: worksheet", style="title")
+    page.text(book_line(sheet))
+    page.text(ROUNDING, style="quiet")
+    for section in sheet.sections:
+        page.blank()
+        page.line((section.topic.upper(), "heading"))
+        for part in section.parts:
+            _part(page, part, sheet)
+    _waiting(page, sheet)
+    _failed(page, sheet)
+    page.blank()
+    page.text(CAUTION, style="quiet")
+    return page
+
+
+def _part(page: Page, part: Part, sheet: Worksheet) -> None:
+    page.blank()
+    page.line((literal(part.subject.name), "title"), (literal(f"   {part.subject.kind}, {place(part, sheet)}"), "quiet"))
+    if part.taken:
+        page.text(f"As it stands: {taken_line(part)}", _ENTRY)
+    for entry in part.entries:
+        _entry(page, entry)
+
+
+def _entry(page: Page, entry: Entry) -> None:
+    page.text(f"{entry.fact}: {entry.value or 'not yet'}", _ENTRY, "heading")
+    page.text(about(entry), _STEP, "quiet")
+    for step in entry.steps:
+        result = f" = {step.value}" if step.value and step.value != step.text else ""
+        source = f"   ({step.source})" if step.source else ""
+        page.text(f"{step.text}{result}{source}", _STEP)
+    for head, words in notes(entry):
+        page.text(f"{head}: {words}", _STEP, "quiet")
+
+
+def _waiting(page: Page, sheet: Worksheet) -> None:
+    rows = list(waiting(sheet))
+    if not rows:
+        return
+    page.blank()
+    page.line(("NOT STATED YET", "heading"))
+    for row in rows:
+        page.columns(list(row), [_STEP, 34, 82])
+
+
+def _failed(page: Page, sheet: Worksheet) -> None:
+    if not sheet.failed:
+        return
+    page.blank()
+    page.line(("NOT WORKED OUT: a fault of planlint; please report it", "heading"))
+    for failed in sheet.failed:
+        page.text(f"{failed.rule} of {failed.subject.name} (line {failed.position.line}): {failed.message}", _STEP)
