@@ -7,7 +7,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from planlint.desk import Desk
-from planlint.output.data import reports_json
+from planlint.output.data import document_json, report_record
 from planlint.output.text import report_page
 from planlint.report import Report
 
@@ -102,7 +102,7 @@ def test_a_former_name_works_and_is_told(tmp_path: Path) -> None:
     report = checked(tmp_path, profile="shire")
     (note,) = report.profile.notes
     assert "line 2: the profile 'shire' is called 'county' now." in " ".join(report_page(report, 100).plain().split())
-    document = json.loads(reports_json([report], []))
+    document = json.loads(document_json("reports", [report_record(one) for one in [report]], []))
     said = document["reports"][0]["profile"]["notes"]
     assert [(one["message"], one["position"]["line"]) for one in said] == [(note.message, 2)]
     schema = json.loads((ROOT / "schema" / "report.schema.json").read_text())
