@@ -273,4 +273,10 @@ LAYOUTS: Mapping[str, Layout] = {
         {"horsepower": word, "volts": number, "volts-from": number, "volts-to": number, "amperes": number},
         _alike("NFPA 70 Table 430.248"),
     ),
+    "code-letters": Layout(
+        "Table 430.7(B)",
+        ("letter",),
+        {"letter": word, "from": number, "to": number},
+        _alike("NFPA 70 Table 430.7(B)"),
+    ),
 }

@@ -10,7 +10,7 @@ PowerLimit = Literal["range-over", "column-a-below", "column-b-to", "column-c-to
 
 
 class LoadTables(LookUps):
-    """The demand tables of Article 220 and the table of single-phase motors."""
+    """The demand tables of Article 220 and the tables of motors."""
 
     def lighting_demand(self, power: Power) -> Power:
         """The demand of a dwelling's general lighting, with its small-appliance and laundry circuits.
@@ -77,3 +77,12 @@ class LoadTables(LookUps):
             if alike(read_number(row["horsepower"]), horsepower.within("hp")) and low <= volts <= high:
                 return Current.of(float(row["amperes"]), "A")
         raise self._outside("motor-current", f"motor of {horsepower.shown_in('hp')} at {volts}")
+
+    def locked_rotor(self, letter: str) -> tuple[Power, Power | None]:
+        """The least and the most that a motor of that code letter takes for each horsepower with its rotor locked; None: no end.
+
+        NFPA 70 Table 430.7(B). Raises OutOfTable.
+        """
+        least = self._cell("code-letters", (letter,), "from", f"code letter {letter}")
+        most = (self._table("code-letters").find(letter) or {})["to"]
+        return Power.of(float(least), "kVA"), Power.of(float(most), "kVA") if most else None

@@ -6,7 +6,7 @@ from importlib import import_module
 TOPICS: dict[str, tuple[str, ...]] = {
     "Load": ("floor_areas", "demand", "circuit_load", "building_load", "load"),
     "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent"),
-    "Voltage drop": ("drop",),
+    "Voltage drop": ("wire_ohms", "drop", "starting"),
     "Fault current": ("fault",),
     "Grounding and bonding": (
         "equipment_ground", "bonding", "electrodes", "electrode_wires", "electrode_places", "soil",

@@ -120,7 +120,12 @@ class Load(Element, kind="load", topic="loads"):
     units = Stated(COUNT, "heaters that are switched separately", example="5")
     nameplate_ampacity = Stated(Current, "minimum circuit ampacity on the plate (MCA)", example="22 A")
     nameplate_breaker = Stated(Current, "largest breaker or fuse on the plate (MOCP)", example="35 A")
-    locked_rotor = Stated(Current, "starting current on the plate", example="45 A")
+    locked_rotor = Stated(
+        Current, "starting current on the plate (LRA); with a soft starter or a drive, what that lets through", example="45 A"
+    )
+    code_letter = Stated(
+        choice(*"ABCDEFGHJKLMNPRSTUV"), "motor: its letter for the starting current, if the plate has no amperes for it"
+    )
     power_factor = Stated(Percent, "of the load at its full current", default="100 %", example="85 %")
     disconnect = Stated(
         choice("cord", "breaker", "lockable-breaker", "unit-switch", "switch"),

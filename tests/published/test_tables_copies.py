@@ -251,3 +251,14 @@ def test_insulations(name: str, dry: float, wet: float | None) -> None:
 def test_working_depth(volts: float, feet: tuple[float, ...]) -> None:
     """casetext.com: WAC 296-24-95703, table S-1, 0 to 150 and 151 to 600 V to ground, conditions 1 to 3."""
     assert tuple(TABLES.working_depth(volts, condition).within("ft") for condition in (1, 2, 3)) == feet
+
+
+@pytest.mark.parametrize(
+    ("letter", "least", "most"),
+    [line.split() for line in "C 3.55 3.99|D 4.0 4.49|G 5.6 6.29|J 7.1 7.99|L 9.0 9.99|M 10.0 11.19|U 20.0 22.39".split("|")],
+)
+def test_code_letters(letter: str, least: str, most: str) -> None:
+    """engineeringtoolbox.com, locked rotor code: kVA for each horsepower."""
+    low, high = TABLES.locked_rotor(letter)
+    assert high is not None
+    assert (low.within("kVA"), high.within("kVA")) == (float(least), float(most))
