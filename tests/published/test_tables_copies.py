@@ -253,12 +253,20 @@ def test_working_depth(volts: float, feet: tuple[float, ...]) -> None:
     assert tuple(TABLES.working_depth(volts, condition).within("ft") for condition in (1, 2, 3)) == feet
 
 
-@pytest.mark.parametrize(
-    ("letter", "least", "most"),
-    [line.split() for line in "C 3.55 3.99|D 4.0 4.49|G 5.6 6.29|J 7.1 7.99|L 9.0 9.99|M 10.0 11.19|U 20.0 22.39".split("|")],
-)
-def test_code_letters(letter: str, least: str, most: str) -> None:
+CODE_LETTERS = """
+C 3.55 3.99
+D 4.0 4.49
+G 5.6 6.29
+J 7.1 7.99
+L 9.0 9.99
+M 10.0 11.19
+U 20.0 22.39
+"""
+
+
+@pytest.mark.parametrize("row", lines(CODE_LETTERS), ids=row_id)
+def test_code_letters(row: list[str]) -> None:
     """engineeringtoolbox.com, locked rotor code: kVA for each horsepower."""
-    low, high = TABLES.locked_rotor(letter)
+    low, high = TABLES.locked_rotor(row[0])
     assert high is not None
-    assert (low.within("kVA"), high.within("kVA")) == (float(least), float(most))
+    assert (low.within("kVA"), high.within("kVA")) == (float(row[1]), float(row[2]))
