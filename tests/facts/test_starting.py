@@ -101,7 +101,7 @@ def test_a_circuit_of_another_voltage_is_open(job_for: JobFor) -> None:
 
 @pytest.mark.parametrize(("pipe", "reactance"), [("PVC-40", 0.041), ("EMT", 0.051)])
 def test_by_impedance_the_pipe_counts(job_for: JobFor, pipe: str, reactance: float) -> None:
-    """Chapter 9 Table 9: 4/0 aluminum 0.10 ohm, 0.041 in plastic and 0.051 in steel, at 0.85: R cos + X sin. The motor counts 10 A."""
+    """Chapter 9 Table 9: 4/0 aluminum 0.10 ohm, 0.041 in plastic and 0.051 in steel; the motor counts 10 A."""
     job = shed(job_for, "locked-rotor 45 A", pipe=pipe)
     ohms = 0.10 * 0.85 + reactance * (1 - 0.85**2) ** 0.5
     assert worked(job, drop_by_impedance, "drop").within("%") == pytest.approx(2 * 100 * 10 * ohms / 1000 / 240 * 100)
