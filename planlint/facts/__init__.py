@@ -12,6 +12,7 @@ TOPICS: dict[str, tuple[str, ...]] = {
         "equipment_ground", "bonding", "electrodes", "electrode_wires", "electrode_places", "soil",
     ),
     "Raceways": ("ways", "pulls", "fill", "wet_places"),
+    "Boxes": ("boxes", "pull_boxes"),
     "Underground": ("burial",),
     "Buildings and gear": ("buildings", "roles", "supplies", "disconnects", "disconnect_ratings", "surges", "entrance"),
     "Framing and working space": ("framing", "space"),

@@ -181,24 +181,78 @@ class Box(Element, kind="box"):
     volume = Stated(Volume, "marked in it", first=True, example="20.3 cu in")
     shape = Stated(choice("square", "round", "device", "utility"), "metal box without a marking")
     size = Stated(DIMENSIONS, "metal box without a marking: trade size", example="4 x 1-1/2 in")
+    rings: Stated[tuple[Volume, ...]] = Stated(
+        list_of(Volume),
+        "what plaster rings, extension rings and domed covers on it are marked with",
+        none=True,
+        default="none",
+        example="6 cu in",
+    )
     conductors = Stated(
         list_of(CONDUCTORS),
-        "that end or are spliced in it (no grounds, no pigtails); through-wires count once",
+        "that end or are spliced in it, or pass through unbroken: once each (no grounds, no pigtails)",
+        none=True,
         first=True,
         example="9 x 12 AWG",
     )
-    devices = Stated(list_of(CONDUCTORS), "devices, and the largest wire on each", first=True, example="1 x 12 AWG")
-    grounds = Stated(list_of(CONDUCTORS), "ground wires", first=True, example="3 x 12 AWG")
+    loops = Stated(
+        list_of(CONDUCTORS),
+        "that pass through unbroken with a loop of 12 in or more: they count twice (not among conductors)",
+        none=True,
+        default="none",
+        example="2 x 12 AWG",
+    )
+    canopy_wires = Stated(
+        list_of(CONDUCTORS),
+        "that come in from a domed fixture or canopy on it (its ground is not counted)",
+        none=True,
+        default="none",
+        example="2 x 18 AWG",
+    )
+    devices = Stated(
+        list_of(CONDUCTORS),
+        "devices, and the largest wire on each; one wider than 2 in once for each gang",
+        none=True,
+        first=True,
+        example="1 x 12 AWG",
+    )
+    grounds = Stated(list_of(CONDUCTORS), "ground wires that come in", none=True, first=True, example="3 x 12 AWG")
+    isolated_grounds = Stated(
+        list_of(CONDUCTORS),
+        "a second set of grounds, for isolated-ground receptacles (not among grounds)",
+        none=True,
+        default="none",
+        example="1 x 12 AWG",
+    )
     clamps = Stated(YES_NO, "cable clamps inside it", first=True)
-    supports = Stated(COUNT, "fixture studs and the like", default="0", example="1")
-    terminal_blocks = Stated(list_of(CONDUCTORS), "terminal blocks", example="1 x 12 AWG")
+    supports = Stated(COUNT, "fixture studs and hickeys: how many kinds of them", default="0", example="1")
+    terminal_blocks = Stated(
+        list_of(CONDUCTORS), "terminal blocks, and the largest wire on each", none=True, default="none", example="1 x 12 AWG"
+    )
     material = Stated(choice("metal", "plastic"), "what it is made of")
     grounded = Stated(YES_NO, "metal box: grounded by screw or clip")
     accessible = Stated(YES_NO, "can be opened without breaking or digging", site=True)
     free_wire = Stated(Length, "of each wire beyond the sheath", site=True, example="6 in")
-    pull = Stated(choice("straight", "angle"), "pull box: how the wires go through")
-    length = Stated(Length, "pull box: wall to opposite wall, along the pull", example="16 in")
-    entry_spacing = Stated(Length, "pull box: between the pipes of the same wires", example="12 in")
-    raceways: Stated[tuple[Raceway, ...]] = Stated(
-        list_of(reference("raceway")), "pull box: pipes that enter it", example="studio-conduit"
+    reach = Stated(Length, "of each wire out of the opening, where that is less than 8 in wide", site=True, example="3 in")
+    pull = Stated(
+        choice("straight", "angle", "splice", "both"),
+        "4 AWG and larger: how they go through; angle: they turn or go back; splice: they end or are spliced in it; "
+        "both: some go straight, some turn",
     )
+    raceways: Stated[tuple[Raceway, ...]] = Stated(
+        list_of(reference("raceway")),
+        "4 AWG and larger: pipes that enter one wall in one row; of several rows the one that needs most room",
+        example="studio-conduit",
+    )
+    length = Stated(Length, "from that wall to the one opposite, inside", example="16 in")
+    side_raceways: Stated[tuple[Raceway, ...]] = Stated(
+        list_of(reference("raceway")),
+        "pipes in one row in a wall beside it, if wires turn or are spliced; none: all pipes are in that wall or opposite",
+        none=True,
+        example="shed-conduit",
+    )
+    width = Stated(Length, "from the wall of the side-raceways to the one opposite, inside", example="12 in")
+    straight_raceways: Stated[tuple[Raceway, ...]] = Stated(
+        list_of(reference("raceway")), "pull both: those of the raceways whose wires go straight on", example="studio-conduit"
+    )
+    entry_spacing = Stated(Length, "if wires turn: between the two largest pipes of the same wires, inside", example="12 in")
