@@ -153,7 +153,9 @@ def _straight(pipes: tuple[Raceway, ...], job: Job) -> Length:
 
 
 def _row(pipes: tuple[Raceway, ...], job: Job) -> Length:
-    """The room before one row of pipes in which wires turn or are spliced."""
+    """The room before one row of pipes in which wires turn or are spliced; none without pipes."""
+    if not pipes:
+        return Length.of(0, "in")
     largest = _largest(pipes)
     others = sorted(pipe.size for pipe in pipes)[:-1]
     times: int = job.setting("pull-length-needed.turning")
