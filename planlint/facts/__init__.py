@@ -13,7 +13,7 @@ TOPICS: dict[str, tuple[str, ...]] = {
     ),
     "Raceways": ("ways", "pulls", "fill", "wet_places"),
     "Boxes": ("boxes", "pull_boxes"),
-    "Underground": ("burial",),
+    "Underground": ("burial", "risers", "trenches"),
     "Buildings and gear": ("buildings", "roles", "supplies", "disconnects", "disconnect_ratings", "surges", "entrance"),
     "Framing and working space": ("framing", "space"),
 }  # fmt: skip

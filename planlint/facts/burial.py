@@ -6,7 +6,7 @@ from planlint.book.pathtables import Location, Method
 from planlint.facts.buildings import is_dwelling
 from planlint.facts.engine import Job, fact
 from planlint.facts.ways import contents
-from planlint.facts.wires import Wired, hot_size, is_cable
+from planlint.facts.wires import Wired
 from planlint.plan.elements import NotStated, not_stated
 from planlint.plan.members import Members, all_hold, merged
 from planlint.plan.routes import Raceway, Trench
@@ -69,28 +69,6 @@ def comes_up_in_riser(run: Service | Feeder | Circuit, job: Job) -> bool:
     return pipes.some(lambda pipe: not pipe.states("trench") and pipe.route == "riser")
 
 
-@fact
-def trench_depth(trench: Trench, job: Job) -> Length:
-    """How deep to dig: its cover, and below it the thickest pipe or cable in it, a flat cable by its wide side.
-
-    NFPA 70 300.5, note 1 to the table: cover ends at the top of the line. Sand below the line comes to it.
-    """
-    pipes = job.graph.those(Raceway, "trench", trench).whole()
-    services, feeders, circuits = (job.graph.those(kind, "trench", trench) for kind in (Service, Feeder, Circuit))
-    runs = cast("Members[Wired]", services.joined(feeders, circuits)).whole()
-    through = [job.tables.outside_diameter(pipe.type, pipe.size) for pipe in pipes] + [_thickness(run, job) for run in runs]
-    if not through:
-        not_stated(trench, "contents", f"what lies in {trench.name}")
-    thickest = max(through)
-    depth = trench.cover + thickest
-    job.step(f"{trench.cover} of cover + {thickest}", depth, job.from_table("raceway-outside"))
-    return depth
-
-
-def _thickness(run: Wired, job: Job) -> Length:
-    return run.cable_width if is_cable(run, job) else job.tables.conductor_diameter(hot_size(run, job), run.hot.insulation)
-
-
 def _worst_ditch(line: Line, job: Job) -> Trench:
     """The ditch where most is missing. One that is known to be too shallow decides, whatever the others leave open."""
     ditches = (line.trench,) if isinstance(line, Raceway) else line.trench
@@ -109,6 +87,15 @@ def _worst_ditch(line: Line, job: Job) -> Trench:
     return worst[2]
 
 
+def least_cover(line: Line, ditch: Trench, job: Job) -> Length:
+    """The least cover that the table lets it have in that ditch, however deep it lies now.
+
+    Of a run that of its column for small circuits, if it fits one; of a pipe that for whatever may be in it.
+    """
+    plain = _plain(line, ditch, job)
+    return plain if isinstance(line, Raceway) else min(plain, _relief(line, ditch, job) or plain)
+
+
 def _extra(job: Job) -> Length:
     extra: Length = job.setting("trench-too-shallow.extra-cover")
     return extra
@@ -116,9 +103,7 @@ def _extra(job: Job) -> Length:
 
 def _needed_in(ditch: Trench, line: Line, job: Job) -> Length:
     """The least cover in one ditch. Without its circuits' relief, where the line lies deep enough for that."""
-    plain = _by_table(_method(line, ditch), ditch, job)
-    if isinstance(line, Raceway) and ditch.rock and ditch.concrete_over >= job.tables.concrete("rock"):
-        plain = min(plain, job.tables.concrete("rock"))
+    plain = _plain(line, ditch, job)
     if ditch.cover >= plain + _extra(job):
         return plain
     if not isinstance(line, Raceway):
@@ -135,6 +120,14 @@ def _needed_in(ditch: Trench, line: Line, job: Job) -> Length:
             raise NotStated(*gap)
         return plain
     return max(_relief(run, ditch, job) or plain for run in inside.known)
+
+
+def _plain(line: Line, ditch: Trench, job: Job) -> Length:
+    """The table's cover for what it is made of; for pipe under concrete that reaches down to rock, that of the note."""
+    plain = _by_table(_method(line, ditch), ditch, job)
+    if isinstance(line, Raceway) and ditch.rock and ditch.concrete_over >= job.tables.concrete("rock"):
+        return min(plain, job.tables.concrete("rock"))
+    return plain
 
 
 def _method(line: Line, ditch: Trench) -> Method:

@@ -100,10 +100,12 @@ class Trench(Element, kind="trench", topic="raceways"):
     concrete_over = Stated(Length, "over the line, in the ditch", default="0 in", example="2 in")
     rock = Stated(YES_NO, "solid rock keeps it from going deeper", default="no")
     encased = Stated(YES_NO, "its pipes are cast in concrete", default="no")
-    spacing = Stated(Length, "between pipes side by side", example="2 in")
+    layers = Stated(COUNT, "how many pipes or cables lie one above another", default="1", example="2")
+    spacing = Stated(Length, "between pipes side by side, and between layers", example="2 in")
     shares_with = Stated(list_of(choice("gas", "water", "sewer", "communications")), "what else lies in it", none=True)
     separation = Stated(Length, "to the nearest of them", example="12 in")
     bedding = Stated(choice("sand", "screened-soil", "none"), "under and over the line", site=True)
+    bedding_depth = Stated(Length, "under the line, for the depth to dig", example="4 in")
     backfill = Stated(choice("clean", "rocky"), "what the ditch is filled with", site=True)
     length = Stated(Length, "for the material list", example="80 ft")
 

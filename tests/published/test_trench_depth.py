@@ -2,14 +2,21 @@
 
 from collections.abc import Callable
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
+from planlint.book import resolve
 from planlint.book.tables import OutOfTable, Tables
-from planlint.facts.burial import cover, cover_needed, trench_depth
+from planlint.checking import run_rule
+from planlint.facts.burial import cover, cover_needed
 from planlint.facts.engine import Job
+from planlint.facts.trenches import trench_depth
+from planlint.language import read_text
 from planlint.plan.elements import NotStated
+from planlint.plan.graph import Graph
 from planlint.quantities import Length, read_number
+from planlint.rulebook import compile_rule
 from planlint.trade import TradeSize
 
 JobFor = Callable[..., Job]
@@ -100,3 +107,92 @@ def test_how_deep_to_dig_may_be_open(job_for: JobFor, rest: str, missing: str) -
     job = job_for(PLAN.format(cover="24 in", rest=rest))
     with pytest.raises((NotStated, OutOfTable), match=missing):
         trench_depth(job.graph.one("ditch"), job)
+
+
+# Lane Electric Cooperative, Oregon (laneelectric.com, typical trench): ditch 36 in deep, conduit of 3 in, elbows of 36 in radius,
+# 270 degrees of bends at most, 4 in of sand where it is rocky. IPL (iplpower.com, prepare your property): ditch 36 in deep.
+SHEET = """
+rule: {name}
+about: {about}
+must: {must}
+at: {at}
+severity: correction
+hazard: cost-of-rework
+inspection: underground
+clause: {{2017: the utility's sheet, 2020: the utility's sheet, 2023: the utility's sheet}}
+finding: "{{name}} has {{{fact}}}."
+remedy: "See the sheet."
+why: "Made for a test."
+"""
+RULES = {
+    "ditch-deep": {"about": "trench", "must": "trench-depth >= 36 in", "at": "cover", "fact": "trench-depth"},
+    "elbows-wide": {"about": "raceway", "must": "bend-radius >= 36 in", "at": "bend-radius", "fact": "bend-radius"},
+}
+LANE = """
+profile: lane
+title: x
+based-on: model-2020
+confirm-with: the utility
+adds: [ditch-deep.yaml, elbows-wide.yaml]
+settings:
+  raceway-too-many-bends.most-bend: {value: 270 deg, because: typical trench}
+"""
+
+
+@pytest.mark.parametrize(
+    ("rule", "name", "plan", "just", "short"),
+    [
+        (
+            "ditch-deep",
+            "ditch",
+            "trench ditch\n  cover {} in\nraceway pipe\n  type PVC-40; size 3 in; trench ditch\n",
+            32.5,
+            32.4,
+        ),
+        (
+            "ditch-deep",
+            "ditch",
+            "trench ditch\n  cover {} in\nraceway pipe\n  type PVC-40; size 2 in; trench ditch\n",
+            33.625,
+            33.5,
+        ),
+        (
+            "ditch-deep",
+            "ditch",
+            "trench ditch\n  cover {} in; bedding sand; bedding-depth 4 in\n"
+            "raceway pipe\n  type PVC-40; size 3 in; trench ditch\n",
+            28.5,
+            28.4,
+        ),
+        ("elbows-wide", "pipe", "raceway pipe\n  type PVC-40; size 3 in; bend-radius {} in\n", 36, 35.9),
+        (
+            "raceway-too-many-bends",
+            "pipe",
+            "complete raceways\nraceway pipe\n  type PVC-40; continues none; bends 90 deg, 90 deg, {} deg\n",
+            90,
+            90.5,
+        ),
+        ("trench-near-other-utilities", "ditch", "trench ditch\n  shares-with gas; separation {} in\n", 24, 23.9),
+        ("trench-near-other-utilities", "ditch", "trench ditch\n  shares-with water; separation {} in\n", 12, 11.9),
+        ("trench-near-other-utilities", "ditch", "trench ditch\n  shares-with sewer; separation {} in\n", 24, 23.9),
+        ("trench-near-other-utilities", "ditch", "trench ditch\n  shares-with communications; separation {} in\n", 12, 11.9),
+    ],
+)
+def test_two_utilities_sheets(tmp_path: Path, rule: str, name: str, plan: str, just: float, short: float) -> None:
+    """Each figure of the two sheets that a plan can say, from both sides, as settings and rules of a profile.
+
+    The sheets' tape, tails and notice are no business of a plan; IPL's 42 in free of obstructions has no attribute.
+    """
+    for each, parts in RULES.items():
+        (tmp_path / f"{each}.yaml").write_text(SHEET.format(name=each, **parts))
+    (tmp_path / "lane.yaml").write_text(LANE)
+    code = resolve(("lane",), folders=(tmp_path,))
+    answers = []
+    for figure in (just, short):
+        text = 'plan "x"\n  profile lane; lines-located yes\n' + plan.format(f"{figure:g}")
+        text = text.replace("complete raceways\n", "").replace("yes\n", "yes; complete raceways\n")
+        graph = Graph(read_text(text).elements)
+        job = Job(graph, code, Tables())
+        answers.append(run_rule(compile_rule(code.rules[rule], code), graph.one(name), job).answer)
+    # Bends are the one figure where more is worse.
+    assert answers == ["met", "broken"]

@@ -1,0 +1,70 @@
+"""Pipes in which wires come up out of the ground: where they have to begin, how high they have to go."""
+
+from planlint.facts.burial import least_cover
+from planlint.facts.engine import Job, fact
+from planlint.facts.ways import contents, is_direct_buried
+from planlint.facts.wires import Wired, cable_type
+from planlint.plan.elements import not_stated
+from planlint.plan.members import all_hold
+from planlint.plan.routes import Raceway
+from planlint.quantities import Length
+
+
+@fact
+def begins_low_enough(raceway: Raceway, job: Job) -> bool:
+    """Whether a riser protects cable from its least cover upward, or from where no more is asked for.
+
+    Wires that come to it in pipe need nothing more. The least cover is asked for only where it begins above that depth.
+    NFPA 70 300.5(D)(1).
+    """
+    most: Length = job.setting("begins-low-enough.most-below")
+
+    def enough(run: Wired) -> bool:
+        return not _comes_out_of_soil(run, job) or raceway.begins_below >= most or raceway.begins_below >= _least_below(run, job)
+
+    return contents(raceway, job).every(enough)
+
+
+@fact
+def least_below(raceway: Raceway, job: Job) -> Length:
+    """How far below the ground a riser has to begin: at the least cover of the cable in it, and never deeper than the limit.
+
+    0 in where all its wires come to it in pipe. NFPA 70 300.5(D)(1).
+    """
+    runs = [run for run in contents(raceway, job).whole() if _comes_out_of_soil(run, job)]
+    return max([_least_below(run, job) for run in runs], default=Length.of(0, "in"))
+
+
+@fact
+def top_high_enough(raceway: Raceway, job: Job) -> bool:
+    """Whether a riser protects cable up to the least height above the ground, or into its case. NFPA 70 300.5(D)(1)."""
+    least: Length = job.setting("top-high-enough.least-above")
+
+    def enough(run: Wired) -> bool:
+        if not _comes_out_of_soil(run, job):
+            return True
+        return not all_hold(lambda: raceway.ends_above < least, lambda: raceway.ends_in is None)
+
+    return contents(raceway, job).every(enough)
+
+
+def _comes_out_of_soil(run: Wired, job: Job) -> bool:
+    """Whether it may lie in the soil without pipe: cable, wires made for the soil, and whatever names a ditch itself."""
+    if is_direct_buried(run, job) or cable_type(run, job) != "none":
+        return True
+    if not run.hot.insulation:
+        not_stated(run, "hot", f"{run.name}: hot, the insulation of its wires")
+    return run.hot.insulation == "USE-2"
+
+
+def _least_below(run: Wired, job: Job) -> Length:
+    """The most of its least covers, in its ditches and those of its pipes, but no more than the limit."""
+    most: Length = job.setting("begins-low-enough.most-below")
+    own = [(run, ditch) for ditch in (run.trench if is_direct_buried(run, job) else ())]
+    piped = [(pipe, pipe.trench) for pipe in (run.raceway if not own else ()) if pipe.states("trench")]
+    covers = [least_cover(line, ditch, job) for line, ditch in (*own, *piped)]
+    if not covers:
+        not_stated(run, "trench", f"{run.name}: the ditch in which it goes on below its riser")
+    least = min(max(covers), most)
+    job.step(f"the least cover of {run.name}, {max(covers)}, but no more than {most}", least, "NFPA 70 300.5(D)(1)")
+    return least
