@@ -232,6 +232,14 @@ class Angle(Quantity):
     example = "90 deg"
 
 
+class Inclination(Angle):
+    """How steeply a straight part of a pipe rises; one that falls is below zero."""
+
+    __slots__ = ()
+    example = "90 deg"
+    negative = True
+
+
 class Resistance(Quantity):
     """Ohms, of an electrode or a conductor."""
 

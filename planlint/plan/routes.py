@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from planlint.plan.elements import Element, Stated
 from planlint.plan.types import CONDUCTORS, COUNT, NUMBER, SLOPE, TRADE_SIZE, YES_NO, choice, list_of, reference
-from planlint.quantities import Angle, Force, ForcePerLength, Length, TemperatureDifference, WeightPerLength
+from planlint.quantities import Angle, Force, ForcePerLength, Inclination, Length, TemperatureDifference, WeightPerLength
 
 if TYPE_CHECKING:
     from planlint.plan.gear import Disconnect, Meter, Panel, TransferSwitch
@@ -57,6 +57,9 @@ class Raceway(Element, kind="raceway", topic="raceways"):
     approved_for_place = Stated(
         YES_NO, "EMT in soil, flexible pipe outdoors or in soil: marked or protected for it, and accepted by the authority"
     )
+    slopes: Stated[tuple[Inclination, ...]] = Stated(
+        list_of(Inclination), "for the pull: how each straight part rises (minus: falls), in order", example="0 deg, 90 deg"
+    )
     concrete_cover = Stated(Length, "concrete round it or over it", example="2 in")
     subject_to_damage = Stated(YES_NO, "it can be hit")
     begins_below = Stated(Length, "riser: how far below the ground it starts", example="18 in")
@@ -80,7 +83,18 @@ class Raceway(Element, kind="raceway", topic="raceways"):
     bushings = Stated(YES_NO, "smooth fittings where wires leave it", site=True)
     support_spacing = Stated(Length, "between straps", site=True, example="3 ft")
     first_support = Stated(Length, "box to first strap", site=True, example="18 in")
+    threaded = Stated(YES_NO, "rigid steel: straight, with threaded couplings")
+    unbroken_to_framing = Stated(YES_NO, "rigid metal: no framing nearer, and no coupling up to the first strap")
+    unfastened = Stated(
+        choice("no", "fished", "whip"),
+        "without straps because it is fished through a finished wall, or is a short flexible whip",
+        default="no",
+    )
     cable_weight = Stated(WeightPerLength, "for the pull: all that goes in", example="0.144 lb/ft")
+    weight_correction = Stated(
+        NUMBER, "for the pull: how much harder the wires press than they weigh; 1 for one cable", example="1"
+    )
+    pulled_by = Stated(choice("eye", "grip"), "for the pull: an eye on the conductors, or a basket grip over them")
     friction = Stated(NUMBER, "for the pull", default="0.5", example="0.5")
     most_tension = Stated(Force, "for the pull: the maker's limit", example="340 lb")
     most_sidewall = Stated(ForcePerLength, "for the pull: the maker's limit in bends", example="300 lb/ft")

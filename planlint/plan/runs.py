@@ -54,8 +54,14 @@ class Run(Element):
     cable_width = Stated(Length, "of the cable, flat cable the wide way (for pipe fill and holes)", example="0.6 in")
     buried_splice = Stated(choice("none", "listed", "other"), "splice in the soil; listed: with a kit for direct burial")
     kept_together = Stated(YES_NO, "all its wires in the same pipe, cable or ditch")
-    support_spacing = Stated(Length, "between staples", site=True, example="4 ft")
+    support_spacing = Stated(Length, "between staples, or the holes that bear it", site=True, example="4 ft")
     first_support = Stated(Length, "box to first staple", site=True, example="8 in")
+    boxes_without_clamps = Stated(YES_NO, "some of its boxes are single-gang plastic ones that don't clamp it", site=True)
+    unfastened = Stated(
+        choice("no", "fished", "whip"),
+        "without staples because it is fished through finished walls, or to a light above an accessible ceiling",
+        default="no",
+    )
     colors_right = Stated(YES_NO, "white, green and marked as they should be", site=True)
 
 

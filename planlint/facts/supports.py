@@ -1,0 +1,131 @@
+"""Straps and staples: how far apart they may be, and how far from a box, for pipes and cables."""
+
+from planlint.facts.engine import Job, fact
+from planlint.facts.ways import lies
+from planlint.facts.wires import Wired, cable_type, hot_size, hot_wires, is_cable, neutral_wires
+from planlint.plan.members import all_hold
+from planlint.plan.routes import Raceway
+from planlint.plan.runs import Circuit, Feeder, Service
+from planlint.quantities import Length
+
+IN_THE_OPEN = ("inside", "above-grade", "riser", "roof")
+FLEXIBLE = ("FMC", "LFMC", "LFNC-A", "LFNC-B", "ENT")
+SHORT_WITHOUT_STRAPS = ("LFNC-A", "LFNC-B")
+RIGID_METAL = ("EMT", "IMC", "RMC")
+THREADED = ("IMC", "RMC")
+SERVICE_ENTRANCE = ("SEU", "SER")
+IN_PLASTIC_BOXES = ("NM-B", "UF-B")
+ARMORED = ("AC", "MC")
+
+
+@fact
+def needs_supports(line: Raceway | Service | Feeder | Circuit, job: Job) -> bool:
+    """Whether it has to be fastened along its way: a pipe in the open, a cable; not what is fished, nor a short whip.
+
+    USE-2 lies in the soil. NFPA 70 320.30(D), 330.30(D), 334.30(B), 342.30 to 362.30.
+    """
+    if isinstance(line, Raceway):
+        return all_hold(
+            lambda: lies(line, job) in IN_THE_OPEN,
+            lambda: line.unfastened != "fished",
+            lambda: line.type not in FLEXIBLE or not _may_hang(line, job),
+        )
+    return all_hold(lambda: is_cable(line, job), lambda: cable_type(line, job) != "USE-2", lambda: line.unfastened != "fished")
+
+
+def _may_hang(raceway: Raceway, job: Job) -> bool:
+    """Whether flexible pipe is so short that it needs no strap: a whip, or LFNC of any use."""
+    if raceway.type in SHORT_WITHOUT_STRAPS and raceway.length <= _setting("needs-supports.short-plastic", job):
+        return True
+    return raceway.unfastened == "whip" and raceway.length <= _longest_whip(raceway, job)
+
+
+def _longest_whip(raceway: Raceway, job: Job) -> Length:
+    """By its size where it has to bend and move; above a ceiling, to a light or other equipment, any size."""
+    if raceway.route == "inside":
+        return _setting("needs-supports.whip-inside", job)
+    across = Length.of(raceway.size.inches, "in")
+    small, medium = (_setting(f"needs-supports.{name}-size", job) for name in ("small", "medium"))
+    name = "small" if across <= small else "medium" if across <= medium else "large"
+    return _setting(f"needs-supports.whip-{name}", job)
+
+
+@fact
+def most_spacing_here(line: Raceway | Service | Feeder | Circuit, job: Job) -> Length:
+    """The most between two of its straps or staples, by type and size.
+
+    NFPA 70 230.51(A) of service cable, otherwise section .30 of its article; cables through holes in the framing count as
+    fastened there (334.30(A)). Whether rigid steel is straight and threaded is asked only where its straps are farther apart
+    than other pipe's may be.
+    """
+    if isinstance(line, Raceway):
+        return _between_straps(line, job)
+    kind = cable_type(line, job)
+    if isinstance(line, Service) and kind in SERVICE_ENTRANCE:
+        most = _setting("most-spacing-here.service-cable", job)
+        job.step(f"{kind} as service cable", most, "NFPA 70 230.51(A)")
+        return most
+    most = job.tables.support_spacing(kind)
+    job.step(kind, most, job.from_table("supports"))
+    return most
+
+
+def _between_straps(raceway: Raceway, job: Job) -> Length:
+    most = job.tables.support_spacing(raceway.type, raceway.size)
+    if raceway.type in THREADED and raceway.support_spacing > most and raceway.threaded:
+        most = job.tables.support_spacing(raceway.type, raceway.size, threaded=True)
+        job.step(f"{raceway.type} of {raceway.size}, straight, with threaded couplings", most, job.from_table("supports"))
+        return most
+    job.step(f"{raceway.type} of {raceway.size}", most, job.from_table("supports"))
+    return most
+
+
+@fact
+def most_first_here(line: Raceway | Service | Feeder | Circuit, job: Job) -> Length:
+    """The most from a box or end of it to the first strap or staple.
+
+    NFPA 70 230.51(A) of service cable, 314.17(C) of cable in plastic boxes that don't clamp it, otherwise section .30 of its
+    article. What lets the first strap be farther away is asked only where it is.
+    """
+    if isinstance(line, Raceway):
+        return _to_first_strap(line, job)
+    most = _to_first_staple(line, job)
+    job.step(f"{cable_type(line, job)}, from its box", most, job.from_table("supports"))
+    return most
+
+
+def _to_first_strap(raceway: Raceway, job: Job) -> Length:
+    most = job.tables.first_support(raceway.type)
+    if raceway.type in RIGID_METAL and raceway.first_support > most and raceway.unbroken_to_framing:
+        most = _setting("most-first-here.unbroken", job)
+        job.step(f"{raceway.type} in one length, without framing nearer", most, "NFPA 70 342.30(A), 344.30(A), 358.30(A)")
+        return most
+    job.step(raceway.type, most, job.from_table("supports"))
+    return most
+
+
+def _to_first_staple(run: Wired, job: Job) -> Length:
+    kind = cable_type(run, job)
+    most = job.tables.first_support(kind)
+    if kind in IN_PLASTIC_BOXES:
+        closer = _setting("most-first-here.without-clamps", job)
+        if closer < run.first_support <= most and run.boxes_without_clamps:
+            return closer
+    if run.first_support <= most or (isinstance(run, Service) and kind in SERVICE_ENTRANCE):
+        return most
+    if run.unfastened == "whip":
+        return _setting(f"most-first-here.whip-of-{'armored' if kind in ARMORED else 'sheathed'}", job)
+    return job.tables.support_spacing(kind) if kind == "MC" and _is_large(run, job) else most
+
+
+def _is_large(run: Wired, job: Job) -> bool:
+    """Whether MC cable has more than four wires, or thicker ones: then no staple is asked next to its boxes."""
+    size = hot_size(run, job)
+    if size > job.setting("most-first-here.small-mc").by_metal[size.metal]:
+        return True
+    return hot_wires(run, job).count + neutral_wires(run, job).count > int(job.setting("most-first-here.small-mc-wires"))
+
+
+def _setting(name: str, job: Job) -> Length:
+    value: Length = job.setting(name)
+    return value
