@@ -33,8 +33,9 @@ def nameplate(load: Load, job: Job) -> Power:
     return each * load.count
 
 
+@fact
 def plate_of_one(load: Load, job: Job) -> Power:
-    """Apparent power of one of them. Raises NotStated."""
+    """Apparent power that one of them takes by its plate."""
     if load.states("rating") and not load.states("amps") and not load.states("horsepower"):
         return _apparent_power(load)
     current = _current_of_one(load, job)
@@ -69,12 +70,12 @@ def demand(load: Load, job: Job) -> Power:
     """What it counts in the load of its building by the method chosen there; heating and cooling are weighed afterwards.
 
     Cooking and dryers of a dwelling have their tables in the standard method: of several cooking appliances each has its share.
-    Elsewhere the plate counts. NFPA 70 220.54, 220.55, 220.57, 220.82(B).
+    Elsewhere the plate counts. NFPA 70 220.54, 220.55, 220.57, 220.82(B), 220.83.
     """
     if load.type not in (*COOKING, "dryer"):
         return plain_demand(load, job)
     home = building_of(load, job)
-    if not is_dwelling(home, job) or home.load_method == "optional":
+    if not is_dwelling(home, job) or home.load_method != "standard":
         return nameplate(load, job)
     alike = COOKING if load.type in COOKING else ("dryer",)
     group = [one for one in loads(home, job).whole() if one.type in alike]

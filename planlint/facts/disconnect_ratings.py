@@ -9,7 +9,8 @@ from planlint.facts.demand import amperes, nameplate, total, total_current
 from planlint.facts.disconnects import supply_disconnects
 from planlint.facts.drop import run_volts
 from planlint.facts.engine import Job, fact
-from planlint.facts.load import load_current, others_served
+from planlint.facts.load import load_current
+from planlint.facts.parts_served import others_served
 from planlint.facts.roles import ServiceGear
 from planlint.facts.supplies import circuit_switches, circuits_in, feeders
 from planlint.facts.wires import breaker_or_fuses, has_neutral

@@ -9,7 +9,8 @@ import math
 
 from planlint.book.tables import OutOfTable
 from planlint.facts.engine import Job, fact
-from planlint.facts.load import line_volts, load_current, source
+from planlint.facts.load import load_current
+from planlint.facts.parts_served import line_volts, source
 from planlint.facts.wire_ohms import Ohms, ohms_by_impedance, ohms_by_resistance
 from planlint.facts.wires import Wired, hot_size
 from planlint.plan.elements import not_stated

@@ -14,13 +14,15 @@ def carries_whole_dwelling(run: Service | Feeder, job: Job) -> bool:
     """Whether every load of the one dwelling is downstream of it: nothing leaves the gear where it starts, or any ahead, but it.
 
     NFPA 70 310.12(A), (B) (2017: 310.15(B)(7)). A branch circuit or a second feeder taken off on the way ends it, whatever it
-    feeds; a setting lets a feeder to an outbuilding pass, which is argued both ways.
+    feeds; a setting lets a feeder to an outbuilding pass, which is argued both ways. What carries two dwellings isn't meant.
     """
     home = building_served(run, job)
     if not is_dwelling(home, job):
         return False
-    if home.dwelling_units > 1:
-        not_stated(run, "to", f"{run.name}: which of the {home.dwelling_units} dwellings it serves")
+    if home.use == "two-family" or home.dwelling_units > 1:
+        if is_only_way(run, job):
+            return False
+        not_stated(run, "to", f"{run.name}: which of the dwellings of {home.name} it serves")
     return is_only_way(run, job)
 
 

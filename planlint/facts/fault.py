@@ -8,7 +8,7 @@ only the transformer's plate is known. Motors add nothing here.
 import math
 
 from planlint.facts.engine import Job, fact
-from planlint.facts.load import source
+from planlint.facts.parts_served import source
 from planlint.facts.wires import hot_size
 from planlint.plan.elements import not_stated
 from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch

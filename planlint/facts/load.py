@@ -4,90 +4,22 @@ import math
 from collections.abc import Iterator
 
 from planlint.book.tables import OutOfTable
-from planlint.facts.building_load import connected_load, general_lighting, own_load, standard_load
-from planlint.facts.buildings import building_served, loads
+from planlint.facts.building_load import connected_load, general_lighting, own_load
+from planlint.facts.buildings import is_dwelling, loads
 from planlint.facts.circuit_load import current_needed_by_circuit, current_of_circuit, is_continuous, loads_on, outlet_load
 from planlint.facts.demand import amperes, plain_demand, plate_current, total, total_current
 from planlint.facts.engine import Job, fact
+from planlint.facts.parts_served import by_building, line_volts, others_served, parts_served, source, source_of, supply_of
+from planlint.facts.standard_load import standard_of
 from planlint.facts.supplies import service_disconnects, supply_runs
 from planlint.facts.wires import breaker_or_fuses
-from planlint.plan.elements import Need, not_stated
-from planlint.plan.gear import AnyGear, Disconnect, Meter, Panel, Supply, TransferSwitch
+from planlint.plan.elements import not_stated
+from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
 from planlint.plan.members import Members
 from planlint.plan.outlets import Load
 from planlint.plan.runs import Circuit, Feeder, Service
 from planlint.plan.site import Building
-from planlint.quantities import TOLERANCE, Current, Percent, Power, Voltage
-
-
-@fact
-def source(gear: Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Supply:
-    """The supply at the head of it, on the utility's side."""
-    if isinstance(gear, TransferSwitch) and gear.type == "interlock":
-        return source(gear.panel, job)
-    start = job.graph.feed(gear).from_
-    return start if isinstance(start, Supply) else source(start, job)
-
-
-@fact
-def inside_ways(gear: Supply | Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Members[Service | Feeder | Circuit]:
-    """What leaves the gear for the building that the gear itself serves; from a supply nothing does."""
-    if isinstance(gear, Supply):
-        return Members(())
-    home = building_served(gear, job)
-    runs = job.graph.feeds_from(gear).where(lambda run: building_served(run, job) is home)
-    circuits = job.graph.those(Circuit, "panel", gear).where(lambda circuit: building_served(circuit, job) is home)
-    found: Members[Service | Feeder | Circuit] = Members(runs.known, (*runs.gaps, *circuits.gaps))
-    return found.joined(Members(tuple(circuits.known)))
-
-
-@fact
-def carries_its_building(gear: Meter | Disconnect | Panel | TransferSwitch, job: Job) -> bool:
-    """Whether all that its building takes from this supply passes it."""
-    home = building_served(gear, job)
-    start = job.graph.feed(gear).from_
-    if isinstance(start, Supply) or building_served(start, job) is not home:
-        ways = supply_runs(home, job).where(lambda run: _source_of(run, job) is source(gear, job))
-        return all(not isinstance(run, Circuit) and _is_behind(gear, run.to, job) for run in ways.whole())
-    return len(inside_ways(start, job).whole()) == 1 and carries_its_building(start, job)
-
-
-def _is_behind(gear: AnyGear, end: AnyGear, job: Job) -> bool:
-    """Whether the way from the supply to `end` passes the gear."""
-    here: AnyGear | Supply = end
-    while not isinstance(here, Supply):
-        if here is gear:
-            return True
-        here = job.graph.feed(here).from_
-    return False
-
-
-@fact
-def parts_served(gear: Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Members[Building | Circuit]:
-    """What it carries: the buildings that it carries whole, and single circuits where it carries only a part of one."""
-    if carries_its_building(gear, job):
-        whole: Members[Building | Circuit] = Members((building_served(gear, job),))
-        return whole.joined(others_served(gear, job))
-    runs = job.graph.feeds_from(gear)
-    below = [parts_served(run.to, job) for run in runs]
-    single: Members[Building | Circuit] = Members(job.graph.those(Circuit, "panel", gear).known, _gaps(gear, job))
-    return single.joined(*below)
-
-
-@fact
-def others_served(gear: Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Members[Building | Circuit]:
-    """What it carries for buildings other than its own: outbuildings, or the one circuit that feeds one."""
-    home = building_served(gear, job)
-    circuits = job.graph.those(Circuit, "panel", gear).where(lambda circuit: building_served(circuit, job) is not home)
-    found: Members[Building | Circuit] = Members(circuits.known, (*circuits.gaps, *_gaps(gear, job)))
-    for run in job.graph.feeds_from(gear):
-        inside = building_served(run.to, job) is home
-        found = found.joined(others_served(run.to, job) if inside else parts_served(run.to, job))
-    return found
-
-
-def _gaps(gear: AnyGear, job: Job) -> tuple[Need, ...]:
-    return (*job.graph.feeds_from(gear).gaps, *job.graph.those(Circuit, "panel", gear).gaps)
+from planlint.quantities import TOLERANCE, Current, Percent, Power
 
 
 @fact
@@ -112,15 +44,11 @@ def calculated_load(building: Building, job: Job) -> Power:
 def _load_of(parts: tuple[Building | Circuit, ...], job: Job) -> Power:
     """Buildings by their own load; single circuits of a dwelling by the standard method, for no other one is for parts."""
     counted = [(part.name, own_load(part, job)) for part in parts if isinstance(part, Building)]
-    single: dict[int, list[Circuit]] = {}
-    for part in parts:
-        if isinstance(part, Circuit):
-            single.setdefault(id(building_served(part, job)), []).append(part)
-    for circuits in single.values():
+    for home, circuits in by_building(parts, job):
         appliances = [load for circuit in circuits for load in loads_on(circuit, job).whole()]
-        if building_served(circuits[0], job).use == "one-family":
+        if is_dwelling(home, job):
             lighting = total(outlet_load(circuit, job) for circuit in circuits)
-            counted.append(("single circuits", standard_load(lighting, appliances, job)))
+            counted.append(("single circuits", standard_of(lighting, appliances, job)))
         else:
             counted.append(("single circuits", connected_load(appliances, circuits, job)))
     load = total(power for _, power in counted)
@@ -145,7 +73,7 @@ def load_current(owner: Service | Feeder | Circuit | Load, job: Job) -> Current:
 
 
 def _current_of_run(run: Service | Feeder, job: Job) -> Current:
-    head = _source_of(run, job)
+    head = source_of(run, job)
     if head.type != "utility":
         return _most_of(head)
     load, volts = load_served(run.to, job), line_volts(source(run.to, job))
@@ -163,7 +91,7 @@ def current_needed(run: Service | Feeder | Circuit, job: Job) -> Current:
     """
     if isinstance(run, Circuit):
         return current_needed_by_circuit(run, job)
-    if _source_of(run, job).type != "utility":
+    if source_of(run, job).type != "utility":
         return load_current(run, job)
     long = total(plain_demand(load, job) for load in _running_long(run, job))
     volts = line_volts(source(run.to, job))
@@ -178,7 +106,7 @@ def current_needed(run: Service | Feeder | Circuit, job: Job) -> Current:
 def _running_long(run: Service | Feeder, job: Job) -> Iterator[Load]:
     heat = job.setting("current-needed.heat")
     for part in parts_served(run.to, job).whole():
-        if isinstance(part, Building) and part.use == "one-family":
+        if isinstance(part, Building) and is_dwelling(part, job):
             continue
         appliances = loads(part, job) if isinstance(part, Building) else loads_on(part, job)
         yield from (load for load in appliances.whole() if load.type not in heat and is_continuous(load, job))
@@ -251,26 +179,6 @@ def main_rating(gear: Disconnect | Panel | TransferSwitch, job: Job) -> Current:
     return gear.rating
 
 
-def supply_of(building: Building, job: Job) -> Supply:
-    """The supply that its first way of power comes from. Raises NotStated where nothing feeds it."""
-    runs = supply_runs(building, job).known
-    if not runs:
-        not_stated(building, "fed-by", f"which service, feeder or circuit feeds {building.name}")
-    return _source_of(runs[0], job)
-
-
-def _source_of(run: Service | Feeder | Circuit, job: Job) -> Supply:
-    start = run.panel if isinstance(run, Circuit) else run.from_
-    return start if isinstance(start, Supply) else source(start, job)
-
-
 def _most_of(supply: Supply) -> Current:
     """The most that a generator, solar or battery supply gives."""
     return supply.rating if isinstance(supply.rating, Current) else amperes(supply.rating, line_volts(supply), supply)
-
-
-def line_volts(supply: Supply) -> Voltage:
-    """Between its hot wires. Raises NotStated for three phases, for which no load, drop or current is worked out here."""
-    if supply.phase != "single-phase":
-        not_stated(supply, "phase", f"{supply.name}: loads and drops are worked out for one phase only")
-    return supply.volts.line

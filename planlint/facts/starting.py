@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from planlint.facts.drop import is_the_utilitys, run_volts
 from planlint.facts.engine import Job, fact
-from planlint.facts.load import line_volts, source
+from planlint.facts.parts_served import line_volts, source
 from planlint.facts.wire_ohms import ohms_by_resistance
 from planlint.facts.wires import hot_size, neutral_size
 from planlint.plan.elements import not_stated

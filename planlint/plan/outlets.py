@@ -136,6 +136,7 @@ class Load(Element, kind="load", topic="loads"):
     overload = Stated(Current, "setting of the motor's overload protection, or its own built-in", example="10 A")
     gfci = Stated(YES_NO, "protected by a GFCI beside it or in it")
     planned = Stated(YES_NO, "counted in the load now, put in later", default="no")
+    existing = Stated(YES_NO, "heating, cooling: it was there before this work")
     counted = Stated(Power, "what your own load form counts for it", example="8 kW")
     own_rod = Stated(YES_NO, "a ground rod of its own stands at it", default="no")
     service_receptacle = Stated(Length, "heating, cooling: to the nearest receptacle on its level", example="15 ft")

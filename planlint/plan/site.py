@@ -50,7 +50,11 @@ class Building(Element, kind="building"):
     footing_steel = Stated(
         choice("bare-bar", "coated-bar", "none"), "is there 20 ft or more of bar, 1/2 in or thicker, in the footing", first=True
     )
-    load_method = Stated(choice("standard", "optional"), "how the load is worked out", first=True)
+    load_method = Stated(
+        choice("standard", "optional", "existing"),
+        "how the load is worked out; existing: a dwelling that was there before, with what is added",
+        first=True,
+    )
     outside_doors = Stated(COUNT, "doors to the outside at ground level (no vehicle doors)", example="3")
     car_charger = Stated(choice("none", "planned", "installed"), "a charger for an electric car", first=True)
     dwelling_units = Stated(COUNT, "how many dwellings are in it", default="1", example="2")

@@ -11,7 +11,7 @@ import pytest
 
 from planlint.book import resolve
 from planlint.book.tables import Tables
-from planlint.facts.building_load import own_load
+from planlint.facts.building_load import optional_load, own_load
 from planlint.facts.drop import drop, drop_ahead, drop_at_full_breaker
 from planlint.facts.engine import Job
 from planlint.facts.fault import available_fault
@@ -58,7 +58,7 @@ def test_loads(cottage: Job) -> None:
 
 def test_the_steps_of_the_optional_method(cottage: Job) -> None:
     with cottage.observing(cottage.graph.one("house")) as root:
-        worked(cottage, own_load, "house")
+        worked(cottage, optional_load, "house")
     values = [step.value for step in root.uses[0].steps]
     assert [value for value in values if value in ("34870 VA", "19948 VA", "5890 VA", "25838 VA")] == [
         "34870 VA", "19948 VA", "5890 VA", "5890 VA", "25838 VA",

@@ -217,8 +217,10 @@ def test_an_open_list_is_never_added_up(job_for: JobFor) -> None:
 @pytest.mark.parametrize(
     ("change", "need"),
     [
-        (("one-family", "two-family"), "one-family dwellings only"),
-        (("load-method optional", "load-method optional; dwelling-units 2"), "one dwelling only"),
+        (("one-family", "two-family; dwelling-units 3"), "two dwellings in a two-family house only"),
+        (("load-method optional", "load-method optional; dwelling-units 2"), "one dwelling in a one-family house only"),
+        (("load-method optional", "load-method existing; construction new"), "has not that of an existing one"),
+        (("load-method optional", "load-method existing"), "house: construction"),
         (("; load-method optional", ""), "load-method"),
         (("; floor-area 1000 sq ft", ""), "floor-area"),
         (("120/240 V", "120/208 V; phase three-phase"), "one phase only"),
