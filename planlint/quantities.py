@@ -1,8 +1,8 @@
 """Values with units: a class for each dimension, read from the words of a plan and compared in one unit.
 
-A quantity keeps the words it was written in and prints them again; one that was worked out prints three figures
-in the unit it was made in. Comparisons have a relative tolerance of 1e-9, so that 1.25 in and 1-1/4 in are alike
-whatever way they were reached.
+A quantity keeps the words it was written in and prints them again; one that was worked out prints its figures in the
+unit it was made in: three in a finding, four in a working. Comparisons have a relative tolerance of 1e-9, so that
+1.25 in and 1-1/4 in are alike whatever way they were reached.
 """
 
 import math
@@ -15,6 +15,7 @@ from planlint.amounts import Unreadable as Unreadable
 from planlint.amounts import read_number as read_number
 
 TOLERANCE = 1e-9
+WORKING_FIGURES = 4
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -67,7 +68,7 @@ class Quantity:
         return f"{figured(self.within(unit), figures)} {unit}"
 
     def __str__(self) -> str:
-        return self.show()
+        return self.show(WORKING_FIGURES)
 
     def _pair(self, other: object) -> tuple[float, float]:
         if not isinstance(other, Quantity) or other.dimension != self.dimension:

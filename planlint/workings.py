@@ -5,6 +5,7 @@ A worksheet is made of the same workings that a check's findings rest on. What c
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from typing import Any
 
 from planlint.book.in_force import Layer
 from planlint.checking import needed, subject_of
@@ -13,6 +14,7 @@ from planlint.facts import TOPICS, topic_word
 from planlint.facts.engine import FACTS, FactSpec, Job, Working
 from planlint.plan import Element, NotStated, Service
 from planlint.positions import Span
+from planlint.quantities import WORKING_FIGURES, Quantity, figured
 from planlint.report import Needed, NotChecked, ProfileHead, Subject, WorkingStep
 
 _SURE = "sure-"
@@ -141,12 +143,12 @@ def _part(element: Element, specs: list[FactSpec], job: Job, failed: list[NotChe
     entries, taken = [], []
     for spec in specs:
         working = _worked(spec, element, job, failed)
-        if working is None or not _belongs(working) or _is_told_already(working, job):
+        if working is None or not _belongs(working, job) or _is_told_already(working, job):
             continue
         if working.steps or working.gap is not None:
             entries.append(_entry(working, job))
         else:
-            taken.append(Rest(spec.name, subject_of(element), printed(working.value)))
+            taken.append(Rest(spec.name, subject_of(element), _shown(working.value)))
     return Part(subject_of(element), element.line, tuple(entries), tuple(taken))
 
 
@@ -162,14 +164,14 @@ def _worked(spec: FactSpec, element: Element, job: Job, failed: list[NotChecked]
     return root.uses[-1]
 
 
-def _belongs(working: Working) -> bool:
+def _belongs(working: Working, job: Job) -> bool:
     """Whether it is something to reckon with: a number, or an answer with steps; and the question arises for this element.
 
-    Of the utility's own wires nothing is asked.
+    Of the utility's own wires nothing is asked, nor of the ditch of a pipe that lies in none.
     """
     if working.gap is not None:
-        arises = any(need.arises for need in working.gap) and not _is_the_utilitys(working.element)
-        return arises and _gives_a_number(working.spec)
+        arises = any(need.arises and not job.graph.has_none(need.element, need.attribute) for need in working.gap)
+        return arises and _gives_a_number(working.spec) and not _is_the_utilitys(working.element)
     return bool(working.steps) or (_gives_a_number(working.spec) and working.value is not None)
 
 
@@ -195,11 +197,11 @@ def _gives_a_number(spec: FactSpec) -> bool:
 
 def _entry(working: Working, job: Job) -> Entry:
     me = subject_of(working.element)
-    steps = tuple(WorkingStep(working.spec.name, me, step.text, step.value, step.source) for step in working.steps)
+    steps = tuple(WorkingStep(working.spec.name, me, step.text, step.value, step.source) for step in dict.fromkeys(working.steps))
     return Entry(
         working.spec.name,
         " ".join(working.spec.help.split()),
-        "" if working.gap is not None else printed(working.value),
+        "" if working.gap is not None else _shown(working.value),
         steps,
         tuple(_inputs(working)),
         tuple(_rests_on(working)),
@@ -227,7 +229,7 @@ def _rests_on(working: Working) -> Iterator[Rest]:
         if id(used) in seen or not (_gives_a_number(used.spec) or used.steps):
             continue
         seen.add(id(used))
-        yield Rest(used.spec.name, subject_of(used.element), "" if used.gap is not None else printed(used.value))
+        yield Rest(used.spec.name, subject_of(used.element), "" if used.gap is not None else _shown(used.value))
 
 
 def _figures(working: Working, job: Job) -> Iterator[Figure]:
@@ -250,6 +252,13 @@ def _all_below(working: Working) -> Iterator[Working]:
             seen.add(id(used))
             left.extend(used.uses)
             yield used
+
+
+def _shown(value: Any) -> str:
+    """A value as a working has it."""
+    if isinstance(value, Quantity):
+        return value.show(WORKING_FIGURES)
+    return figured(value, WORKING_FIGURES) if isinstance(value, float) else printed(value)
 
 
 def _origin(layer: Layer) -> str:

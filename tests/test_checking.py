@@ -102,7 +102,7 @@ def test_a_former_name_works_and_is_told(tmp_path: Path) -> None:
     report = checked(tmp_path, profile="shire")
     (note,) = report.profile.notes
     assert "line 2: the profile 'shire' is called 'county' now." in " ".join(report_page(report, 100).plain().split())
-    document = json.loads(document_json("reports", [report_record(one) for one in [report]], []))
+    document = json.loads(document_json("reports", [report_record(report)], []))
     said = document["reports"][0]["profile"]["notes"]
     assert [(one["message"], one["position"]["line"]) for one in said] == [(note.message, 2)]
     schema = json.loads((ROOT / "schema" / "report.schema.json").read_text())

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from planlint.report import Needed
 from planlint.workings import Entry, Input, Part, Rest, Worksheet
 
-ROUNDING = "Numbers are carried on unrounded and printed to three figures, whole ones in full; where the code rounds, it is said."
+ROUNDING = "Numbers are carried on unrounded and printed to four figures, whole ones in full; where the code rounds, it is said."
 
 
 def book_line(sheet: Worksheet) -> str:

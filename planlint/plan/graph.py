@@ -47,14 +47,15 @@ class Graph:
                 for target in value if isinstance(value, tuple) else (value,):
                     if target is not None:
                         self._naming[element.kind, name, id(target)].append(element)
-            elif not self._lies_nowhere(element, name):
+            elif not self.has_none(element, name):
                 self._leaving_out[element.kind, name].append(element)
 
-    def _lies_nowhere(self, element: Element, attribute: str) -> bool:
+    def has_none(self, element: Element, attribute: str) -> bool:
         """Whether leaving this reference out says that there is none, as nobody would write it then."""
-        if attribute in element.unknown:
+        declared = type(element).attributes.get(attribute)
+        if declared is None or not declared.type.kinds or attribute in element.unknown or element.states(attribute):
             return False
-        if type(element).attributes[attribute].default is not None:
+        if declared.default is not None:
             return True
         if isinstance(element, Run) and attribute in _WAYS:
             loose = attribute == "raceway" and not element.states("cable") and not _is_the_utilitys(element)

@@ -224,7 +224,7 @@ def test_a_towns_sample_at_230_volts(job_for: JobFor) -> None:
     assert own_load(building, job) == Power.of(13_100, "VA")
     assert round(amperes(job), 2) == 56.96
     assert lighting_circuits_needed(building, job) == 3
-    assert "39.1 A" in texts(job, lighting_circuits_needed, "house")
+    assert "39.13 A" in texts(job, lighting_circuits_needed, "house")
 
 
 def test_the_load_before_any_appliance(job_for: JobFor) -> None:
