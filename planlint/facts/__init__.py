@@ -4,7 +4,10 @@ from importlib import import_module
 
 # The files of this room by the topics of a worksheet, in its order.
 TOPICS: dict[str, tuple[str, ...]] = {
-    "Load": ("floor_areas", "demand", "circuit_load", "standard_load", "optional_load", "building_load", "parts_served", "load"),
+    "Load": (
+        "floor_areas", "demand", "circuit_load", "standard_load", "optional_load", "building_load", "parts_served", "load",
+        "load_checks",
+    ),
     "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent"),
     "Voltage drop": ("wire_ohms", "drop", "starting"),
     "Fault current": ("fault",),

@@ -1,0 +1,125 @@
+"""What the rules of the load say of published examples and of the service that goes with each.
+
+Sources: informative annex D of NFPA 70, examples D1(a), D2(a) and D2(c) as reprinted in a pocket guide to the 2005 edition
+(flylib.com); Centerville, Indiana, code of ordinances, sample calculation. The cottage is made up; its figures are worked by hand.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from planlint.checking import Result, run_rule
+from planlint.facts.engine import Job
+from planlint.facts.load import load_amps, next_rating
+from planlint.quantities import Current
+from planlint.rulebook import compile_rule
+
+JobFor = Callable[..., Job]
+
+
+def house(area: str, method: str, appliances: str, main: str, volts: str = "120/240 V") -> str:
+    """A one-family house with two small-appliance circuits and a laundry circuit on one service; its appliances are planned."""
+    text = f"""complete service, feeders, circuits, receptacles, lights, loads
+building house
+  use one-family; floor-area {area}; load-method {method}
+place kitchen
+  building house; use kitchen
+supply utility
+  type utility; volts {volts}
+panel main-panel
+  at kitchen; main {main}
+service drop
+  from utility; to main-panel; owner customer
+"""
+    for line in appliances.strip().splitlines():
+        name, _, rest = line.strip().partition(" ")
+        text += f"load {name}\n  at kitchen; planned yes; {rest}\n"
+    return text
+
+
+def judged(job: Job, rule: str, element: str = "house") -> Result:
+    """What a rule comes to on one element."""
+    result = run_rule(compile_rule(job.code.rules[rule], job.code), job.graph.one(element), job)
+    assert result.fault is None
+    return result
+
+
+D1A = ("1500 sq ft", "standard", "range type range; rating 12 kW\ndryer type dryer; rating 5.5 kW")
+D2A = (
+    "1500 sq ft",
+    "optional",
+    """range type range; rating 12 kW
+    water-heater type water-heater; rating 2.5 kW
+    dishwasher type dishwasher; rating 1.2 kW
+    dryer type dryer; rating 5 kW
+    heaters type space-heat; rating 9 kW; units 5
+    cooling type air-conditioner; amps 6 A; volts 230 V""",
+)
+D2C = (
+    "2000 sq ft",
+    "optional",
+    """range type range; rating 12 kW
+    water-heater type water-heater; rating 4.5 kW
+    dishwasher type dishwasher; rating 1.2 kW
+    dryer type dryer; rating 5 kW
+    heat-pump type heat-pump; amps 24 A; volts 240 V
+    strips type supplementary-heat; rating 15 kW""",
+)
+
+
+@pytest.mark.parametrize(
+    ("example", "amperes", "fits", "too_small"),
+    [(D1A, 78, "100 A", "70 A"), (D2A, 90, "100 A", "80 A"), (D2C, 145, "150 A", "125 A")],
+    ids=["D1(a)", "D2(a)", "D2(c)"],
+)
+def test_the_service_that_an_example_asks_for(
+    job_for: JobFor, example: tuple[str, str, str], amperes: int, fits: str, too_small: str
+) -> None:
+    """Annex D: 78 A and 90 A (100 A is the least service), 145 A (150 A)."""
+    job = job_for(house(*example, fits))
+    assert int(load_amps(job.graph.one("house"), job).within("A") + 0.5) == amperes
+    assert judged(job, "load-exceeds-service").answer == "met"
+    broken = judged(job_for(house(*example, too_small)), "load-exceeds-service")
+    assert broken.answer == "broken"
+    assert broken.finding is not None and too_small in broken.finding.message
+
+
+def test_the_next_service_for_a_heat_pump(job_for: JobFor) -> None:
+    """Annex D, D2(c): 145 A ask for 150 A."""
+    job = job_for(house(*D2C, "125 A"))
+    assert next_rating(job.graph.one("house"), job) == Current.of(150, "A")
+
+
+def test_a_towns_sample(job_for: JobFor) -> None:
+    """Centerville: 56.96 A on 115/230 V: a 60 A service would carry it, and has little room left."""
+    town = ("1500 sq ft", "standard", "range type range; rating 12 kW")
+    job = job_for(house(*town, "100 A", "115/230 V"))
+    assert judged(job, "load-exceeds-service").answer == judged(job, "load-near-service-rating").answer == "met"
+    job = job_for(house(*town, "60 A", "115/230 V"))
+    assert judged(job, "load-exceeds-service").answer == "met"
+    assert judged(job, "load-near-service-rating").answer == "broken"
+
+
+@pytest.mark.parametrize(("heat", "answer"), [(11_019, "met"), (11_020, "broken")])
+def test_fractions_under_half_an_ampere(job_for: JobFor, heat: int, answer: str) -> None:
+    """NFPA 70 220.5(B): 13,100 VA and this heat are 100.496 A, which may count as 100 A, or 100.5 A, which may not."""
+    appliances = f"range type range; rating 12 kW\nheat type baseboard-heat; rating {heat} W"
+    job = job_for(house("1500 sq ft", "standard", appliances, "100 A"))
+    assert load_amps(job.graph.one("house"), job).within("A") == pytest.approx((13_100 + heat) / 240)
+    assert judged(job, "load-exceeds-service").answer == answer
+
+
+COTTAGE = Path(__file__).parents[2] / "fixtures" / "cottage.plan"
+
+
+@pytest.mark.parametrize(
+    ("main", "exceeds", "near"), [("200 A", "met", "met"), ("175 A", "met", "broken"), ("150 A", "broken", "broken")]
+)
+def test_the_cottage_by_hand(job_for: JobFor, main: str, exceeds: str, near: str) -> None:
+    """38,558 VA, 160.7 A: 80.3 % of 200 A, 92 % of 175 A, more than 150 A."""
+    text = COTTAGE.read_text(encoding="utf-8").replace("mounted-on house; breaker 200 A", f"mounted-on house; breaker {main}")
+    job = job_for(text, profile="tern-county")
+    assert load_amps(job.graph.one("house"), job).within("A") == pytest.approx(160.66, abs=0.005)
+    assert judged(job, "load-exceeds-service").answer == exceeds
+    assert judged(job, "load-near-service-rating").answer == near
