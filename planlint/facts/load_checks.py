@@ -1,14 +1,13 @@
 """What the owner's own load form says, against what is worked out here."""
 
-from collections.abc import Sequence
-
 from planlint.facts.buildings import building_of, is_dwelling, loads
 from planlint.facts.demand import COOKING, amperes, cooking_demand, demand, dryer_demand, nameplate, total
 from planlint.facts.engine import Job, fact
-from planlint.facts.load import line_volts, load_amps, source, supply_of
+from planlint.facts.load import load_amps
+from planlint.facts.parts_served import line_volts, source, supply_of
 from planlint.facts.supplies import services
 from planlint.plan.elements import Need, NotStated, not_stated
-from planlint.plan.members import Members
+from planlint.plan.members import Members, all_hold
 from planlint.plan.outlets import Load
 from planlint.plan.site import Building
 from planlint.quantities import Current, Power
@@ -37,15 +36,6 @@ def form_amps(building: Building, job: Job) -> Current:
 
 
 @fact
-def is_shared_demand(load: Load, job: Job) -> bool:
-    """Whether it shares its demand with others of its dwelling: cooking and drying in the standard method.
-
-    Cooking appliances up to 1-3/4 kW count by themselves. NFPA 70 220.54, 220.55.
-    """
-    return len(sharing_demand(load, job).whole()) > 1
-
-
-@fact
 def sharing_demand(load: Load, job: Job) -> Members[Load]:
     """The appliances of its dwelling whose demand is worked out together with its own, itself among them.
 
@@ -53,7 +43,7 @@ def sharing_demand(load: Load, job: Job) -> Members[Load]:
     """
     home = building_of(load, job)
     alone: Members[Load] = Members((load,))
-    if load.type not in (*COOKING, "dryer") or not is_dwelling(home, job) or home.load_method == "optional":
+    if load.type not in (*COOKING, "dryer") or not is_dwelling(home, job) or home.load_method != "standard":
         return alone
     if load.type == "dryer":
         return alone.joined(loads(home, job).where(lambda one: one.type == "dryer"))
@@ -71,22 +61,45 @@ def demand_together(load: Load, job: Job) -> Power:
     """What it counts together with those that share its demand; alone, its own demand. NFPA 70 220.54, 220.55."""
     group = sharing_demand(load, job).whole()
     if len(group) == 1:
-        return demand(load, job)
-    return dryer_demand(group, job) if load.type == "dryer" else cooking_demand(group, job)
+        return demand(load, job).shown_in("kW")
+    together = dryer_demand(group, job) if load.type == "dryer" else cooking_demand(group, job)
+    return together.shown_in("kW")
 
 
 @fact
 def counted_together(load: Load, job: Job) -> Power:
     """What the owner's load form counts for it and those that share its demand. Not stated while one of them leaves it out."""
     group = sharing_demand(load, job).whole()
-    return _counted(group, job)
-
-
-def _counted(group: Sequence[Load], job: Job) -> Power:
     missing = tuple(Need(one, "counted") for one in group if not one.states("counted"))
     if missing:
         raise NotStated(*missing)
-    together = total(one.counted for one in group)
+    together = total(one.counted for one in group).shown_in("kW")
     if len(group) > 1:
         job.step("on the load form: " + " + ".join(f"{one.name} {one.counted}" for one in group), together)
     return together
+
+
+@fact
+def may_burn_gas(load: Load, job: Job) -> bool:
+    """No where its plate is too much for the motor and lights of a dryer that burns gas; not stated otherwise.
+
+    The table of dryers is for electric ones; a gas dryer counts its plate. NFPA 70 220.54.
+    """
+    if load.type == "dryer" and nameplate(load, job) <= job.setting("may-burn-gas.up-to") * load.count:
+        not_stated(
+            load, "type", f"{load.name}: whether it heats by gas, in which case it counts its plate; state that as type other"
+        )
+    return False
+
+
+@fact
+def charger_counted(building: Building, job: Job) -> bool:
+    """Whether a car charger is among its loads, and each is counted in full on the load form as far as that says what it counts.
+
+    NFPA 70 220.57 (2017, 2020: 220.14(A)).
+    """
+    chargers = loads(building, job).where(lambda load: load.type == "car-charger")
+    return all_hold(
+        lambda: chargers.some(lambda load: demand(load, job).amount > 0),
+        lambda: not Members(chargers.known).some(lambda load: load.states("counted") and load.counted < demand(load, job)),
+    )

@@ -1,7 +1,9 @@
 """What the rules of the load say of published examples and of the service that goes with each.
 
 Sources: informative annex D of NFPA 70, examples D1(a), D2(a) and D2(c) as reprinted in a pocket guide to the 2005 edition
-(flylib.com); Centerville, Indiana, code of ordinances, sample calculation. The cottage is made up; its figures are worked by hand.
+(flylib.com); electrical-knowhow.com (3 kW oven); Electrical Contractor magazine, calculations part LVIII (two ranges, two
+dryers); forums.mikeholt.com, thread 2585012 (car charger, 7,200 VA); Centerville, Indiana, code of ordinances, sample
+calculation. The cottage is made up and worked by hand.
 """
 
 from collections.abc import Callable
@@ -108,6 +110,49 @@ def test_fractions_under_half_an_ampere(job_for: JobFor, heat: int, answer: str)
     job = job_for(house("1500 sq ft", "standard", appliances, "100 A"))
     assert load_amps(job.graph.one("house"), job).within("A") == pytest.approx((13_100 + heat) / 240)
     assert judged(job, "load-exceeds-service").answer == answer
+
+
+@pytest.mark.parametrize(
+    ("method", "plate", "counts"),
+    [
+        ("standard", "type range; rating 12 kW", 8_000),
+        ("standard", "type range; rating 8 kW", 6_400),
+        ("standard", "type oven; rating 3 kW", 2_400),
+        ("standard", "type range; rating 12 kW; count 2", 11_000),
+        ("standard", "type dryer; rating 5.5 kW", 5_500),
+        ("standard", "type dryer; rating 5 kW; count 2", 10_000),
+        ("optional", "type range; rating 12 kW", 12_000),
+        ("optional", "type dryer; rating 5 kW", 5_000),
+    ],
+)
+def test_what_a_load_form_must_count(job_for: JobFor, method: str, plate: str, counts: int) -> None:
+    """Annex D: D1(a) 12 kW range 8 kW, 5.5 kW dryer; D4(b) 8 kW range 6.4 kW; D2(a), optional method, plates; the oven
+    2.4 kW; the magazine's two ranges 11 kW and two dryers 10 kW. One volt-ampere less is wrong.
+    """
+    for counted, answer in ((counts, "met"), (counts - 1, "broken")):
+        job = job_for(house("1500 sq ft", method, f"thing {plate}; counted {counted} VA", "200 A"))
+        assert judged(job, "cooking-or-dryer-load-wrong", "thing").answer == answer
+
+
+def test_two_ranges_share_their_figure_as_the_form_likes(job_for: JobFor) -> None:
+    """The magazine's 11 kW for two ranges of 12 kW, one after the other: 8 kW and 3 kW more; 8 kW and 2.9 kW are too little."""
+    ranges = "first type range; rating 12 kW; counted 8 kW\nsecond type range; rating 12 kW; counted {}"
+    job = job_for(house("1500 sq ft", "standard", ranges.format("3 kW"), "200 A"))
+    assert judged(job, "cooking-or-dryer-load-wrong", "first").answer == "met"
+    assert judged(job, "cooking-or-dryer-load-wrong", "second").answer == "met"
+    job = job_for(house("1500 sq ft", "standard", ranges.format("2.9 kW"), "200 A"))
+    assert judged(job, "cooking-or-dryer-load-wrong", "first").answer == "met"  # the fault is said once
+    assert judged(job, "cooking-or-dryer-load-wrong", "second").answer == "broken"
+
+
+@pytest.mark.parametrize(("edition", "counted", "answer"), [
+    (2023, 7200, "met"), (2023, 7199, "broken"), (2020, 5000, "met"), (2020, 4999, "broken"),
+])  # fmt: skip
+def test_what_a_car_charger_counts(job_for: JobFor, edition: int, counted: int, answer: str) -> None:
+    """NFPA 70 220.57 (2023): 7,200 VA or the plate, whichever is more; before that the plate."""
+    charger = f"charger type car-charger; rating 5 kW; counted {counted} VA"
+    text = house("1500 sq ft", "optional", charger, "200 A").replace("use one-family", "use one-family; car-charger planned")
+    assert judged(job_for(text, edition=edition), "car-charger-load-omitted").answer == answer
 
 
 COTTAGE = Path(__file__).parents[2] / "fixtures" / "cottage.plan"
