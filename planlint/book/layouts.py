@@ -267,6 +267,12 @@ LAYOUTS: Mapping[str, Layout] = {
     "demand-limits": Layout(
         "220.54 and 220.55", ("item",), {"item": word, "value": demand_limit}, _alike("NFPA 70 220.54, 220.55")
     ),
+    "receptacle-ratings": Layout(
+        "Table 210.21(B)(3)",
+        ("circuit",),
+        dict.fromkeys(("circuit", "least", "most"), number),
+        _alike("NFPA 70 Table 210.21(B)(3)"),
+    ),
     "motor-current": Layout(
         "Table 430.248",
         ("horsepower", "volts"),

@@ -1,4 +1,4 @@
-"""Look-ups about loads: the demand of lighting, cooking and dryers, the current of motors."""
+"""Look-ups about loads: the demand of lighting, cooking and dryers, the current of motors, the ratings of receptacles."""
 
 import math
 from typing import Literal, overload
@@ -59,6 +59,15 @@ class LoadTables(LookUps):
         """The share that so many clothes dryers count with. NFPA 70 Table 220.54. Raises OutOfTable for fewer than one."""
         row = self._row_for("dryer-demand", count)
         return Percent.of(float(row["percent"]) - (count - int(row["from"])) * float(row["less-each"]), "%")
+
+    def receptacle_ratings(self, circuit: Current) -> tuple[Current, Current]:
+        """The least and the most that may be stamped on the receptacles of a circuit with several outlets.
+
+        NFPA 70 Table 210.21(B)(3). Raises OutOfTable for a circuit of another rating.
+        """
+        key, asked = (f"{circuit.within('A'):g}",), f"row for a circuit of {circuit}"
+        least, most = (float(self._cell("receptacle-ratings", key, column, asked)) for column in ("least", "most"))
+        return Current.of(least, "A"), Current.of(most, "A")
 
     def _row_for(self, name: str, count: int) -> Row:
         asked = f"row for {count} appliances"

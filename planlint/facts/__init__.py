@@ -9,6 +9,7 @@ TOPICS: dict[str, tuple[str, ...]] = {
         "load_checks",
     ),
     "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent"),
+    "Circuits": ("shared_neutral", "receptacle_ratings"),
     "Voltage drop": ("wire_ohms", "drop", "starting"),
     "Fault current": ("fault",),
     "Grounding and bonding": (

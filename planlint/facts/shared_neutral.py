@@ -1,0 +1,96 @@
+"""Two circuits on one neutral: on which legs their breakers sit, and whether they open together."""
+
+from planlint.facts.engine import Job, fact
+from planlint.plan.elements import not_stated
+from planlint.plan.gear import Supply
+from planlint.plan.members import Members
+from planlint.plan.runs import Circuit
+
+LEGS = 2  # of a single-phase panel: its rows of spaces go to the two legs in turn
+
+
+@fact
+def shares_neutral(circuit: Circuit, job: Job) -> bool:
+    """Whether it names another circuit on the same neutral; of two that name each other, the first in the plan.
+
+    So that one shared neutral is judged once. NFPA 70 article 100 (branch circuit, multiwire), 210.4.
+    """
+    other = circuit.shares_neutral_with
+    if other is None:
+        return False
+    order = {id(element): place for place, element in enumerate(job.graph.elements)}
+    return other.shares_neutral_with is not circuit or order[id(circuit)] < order[id(other)]
+
+
+@fact
+def opposite_legs(circuit: Circuit, job: Job) -> bool:
+    """Whether no two of the circuits on its neutral sit on the same leg of the panel; yes for breakers of two poles.
+
+    By their spaces: odd numbers left, even right, and each row on the other leg than the row above, as panels are numbered by
+    custom (common practice, no source). All of them have to start at the same panel. NFPA 70 210.4(A), article 100.
+    """
+    group = _on_its_neutral(circuit, job)
+    if any(_same_leg(one, other, job) for one in group for other in group if other is not one):
+        return False
+    group.whole()
+    return True
+
+
+@fact
+def opens_together(circuit: Circuit, job: Job) -> bool:
+    """Whether one handle opens all hot wires on its neutral: a breaker of two poles, or a listed tie. NFPA 70 210.4(B)."""
+    both = (circuit, circuit.shares_neutral_with or circuit)
+    said = {one.handle_tie for one in both if one.states("handle-tie")}
+    if said == {True} or all(one.poles == LEGS for one in both):
+        return True
+    if len(said) != 1:
+        not_stated(circuit, "handle-tie")
+    return False
+
+
+@fact
+def neutral_faults(circuit: Circuit, job: Job) -> str:
+    """What is wrong with the neutral that it shares, in words. NFPA 70 210.4."""
+    faults = []
+    if not opposite_legs(circuit, job):
+        panels = {id(one.panel) for one in _on_its_neutral(circuit, job)}
+        same, apart = "two of the hot wires on it come from the same leg", "the hot wires on it start at different panels"
+        faults.append(same if len(panels) == 1 else apart)
+    if not opens_together(circuit, job):
+        faults.append("their breakers are not tied")
+    return ", and ".join(faults) or "nothing"
+
+
+def _on_its_neutral(circuit: Circuit, job: Job) -> Members[Circuit]:
+    """It, the one that it names, those that name either, and so on; open while there may be more."""
+    found: Members[Circuit] = Members((circuit,))
+    seen = 0
+    while seen < len(found.known):
+        one = found.known[seen]
+        seen += 1
+        other = one.shares_neutral_with
+        found = found.joined(Members((other,) if other else ()), job.graph.those(Circuit, "shares-neutral-with", one))
+    return found
+
+
+def _same_leg(one: Circuit, other: Circuit, job: Job) -> bool:
+    """Whether two circuits on one neutral load it with their sum, or start at different panels."""
+    if one.panel is not other.panel:
+        return True
+    if one.poles == LEGS and other.poles == LEGS:
+        return False
+    legs, others = _legs(one, job), _legs(other, job)
+    return bool(legs & others)
+
+
+def _legs(circuit: Circuit, job: Job) -> set[int]:
+    """The legs on which its breaker sits, 0 and 1 by turns down the panel; of two poles both."""
+    if circuit.poles == LEGS:
+        return set(range(LEGS))
+    for supply in job.graph.all(Supply).known:
+        if supply.states("phase") and supply.phase != "single-phase":
+            not_stated(circuit, "space", f"{circuit.name}: on which of three legs it sits")
+    legs = {(space + 1) // 2 % LEGS for space in circuit.space}
+    words = ", ".join(f"space {space}, row {(space + 1) // 2}" for space in circuit.space)
+    job.step(f"{circuit.name}: {words}", f"leg {' and '.join('AB'[1 - leg] for leg in sorted(legs, reverse=True))}")
+    return legs
