@@ -11,7 +11,7 @@ TOPICS: dict[str, tuple[str, ...]] = {
     "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent"),
     "Circuits": ("shared_neutral", "receptacle_ratings"),
     "Voltage drop": ("wire_ohms", "drop", "starting"),
-    "Fault current": ("fault",),
+    "Fault current": ("fault", "series_ratings"),
     "Grounding and bonding": (
         "equipment_ground", "bonding", "electrodes", "electrode_wires", "electrode_places", "soil",
     ),

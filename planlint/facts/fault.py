@@ -1,24 +1,37 @@
 """Available fault current: what flows through a dead short, from the supply's figure down to each piece of gear.
 
-Point-to-point method, common practice: f = 2 L I / (C n E) for one phase (1.732 for three), and I / (1 + f) at the far end.
-Between the hot wires; close to a transformer it can be more from one of them to neutral, which a fact of its own looks at where
-only the transformer's plate is known. Motors add nothing here.
+Point-to-point method, common practice: f = 2 L I / (C n E) for one phase (1.732 for three), and I / (1 + f) at the far end; once
+between the hot wires, once from one of them to the neutral. It adds impedances as plain numbers: where transformer and wires
+differ much in their angle, up to a tenth more can flow. All wires are taken as in plastic pipe, which takes off least, and the
+utility's own as taking off nothing. Motors add nothing here.
 """
 
 import math
+from dataclasses import dataclass
 
+from planlint.facts.drop import is_the_utilitys, run_volts
 from planlint.facts.engine import Job, fact
 from planlint.facts.parts_served import source
-from planlint.facts.wires import hot_size
+from planlint.facts.wires import Wired, hot_size
 from planlint.plan.elements import not_stated
-from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
-from planlint.plan.runs import Feeder, Service
+from planlint.plan.gear import AnyGear, Disconnect, Meter, Panel, Supply, TransferSwitch
+from planlint.plan.runs import Circuit, Feeder, Service
 from planlint.quantities import Current, Percent, Voltage
+
+AnyPlace = Supply | AnyGear
+
+
+@dataclass(frozen=True, slots=True)
+class Short:
+    """One kind of short circuit: the volts that drive it, and what a single-phase transformer's terminals give of its rating."""
+
+    volts: Voltage
+    at_transformer: Percent
 
 
 @fact
 def available_fault(gear: Supply | Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Current:
-    """Fault current that can flow there. NFPA 70 110.9, 110.24; point to point.
+    """Fault current that can flow there between the hot wires. NFPA 70 110.9, 110.24; point to point.
 
     The utility's own wires take nothing off it: its figure is taken as good for where the customer's wires begin, which is the
     safe side.
@@ -29,10 +42,51 @@ def available_fault(gear: Supply | Meter | Disconnect | Panel | TransferSwitch, 
         return available_fault(gear.panel, job)
     run = job.graph.feed(gear)
     ahead = available_fault(run.from_, job)
-    if isinstance(run, Service) and run.owner == "utility":
+    if is_the_utilitys(run):
         job.step(f"{run.name} is the utility's: nothing taken off", ahead)
         return ahead
-    return _after(run, ahead, source(run.to, job).volts.line, job)
+    supply = source(gear, job)
+    return _after(run, ahead, supply.volts.line, supply, job)
+
+
+@fact
+def available_fault_to_neutral(gear: Supply | Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Current:
+    """Fault current that can flow there from one hot wire to the neutral. NFPA 70 110.9, 110.24; point to point.
+
+    At the terminals of a single-phase transformer half as much again as between the hot wires; where the utility gives its own
+    figure, that. The neutral counts with the hot wire's size, which takes off least.
+    """
+    supply = gear if isinstance(gear, Supply) else source(gear, job)
+    share: Percent = job.setting("available-fault-to-neutral.at-transformer")
+    return _to_neutral(gear, Short(_volts_to_neutral(supply), share), job)
+
+
+@fact
+def most_fault(gear: Supply | Meter | Disconnect | Panel | TransferSwitch, job: Job) -> Current:
+    """The larger of the two: the fault current between the hot wires, and that to the neutral of a single-phase supply.
+
+    NFPA 70 110.9, 110.24; point to point.
+    """
+    supply = gear if isinstance(gear, Supply) else source(gear, job)
+    between = available_fault(gear, job)
+    if supply.phase == "three-phase" or supply.volts.to_neutral is None:
+        return between
+    to_neutral = available_fault_to_neutral(gear, job)
+    job.step(f"the larger of {between} between the hot wires and {to_neutral} to the neutral", max(between, to_neutral))
+    return max(between, to_neutral)
+
+
+@fact
+def fault_at_end(run: Service | Feeder | Circuit, job: Job) -> Current:
+    """Fault current at its far end: between its two hot wires, or of one pole to the neutral. NFPA 70 110.9; point to point."""
+    if not isinstance(run, Circuit):
+        return available_fault(run.to, job)
+    supply, volts = source(run.panel, job), run_volts(run, job)
+    if volts == supply.volts.line:
+        return _after(run, available_fault(run.panel, job), volts, supply, job)
+    if volts != supply.volts.to_neutral:
+        not_stated(run, "volts", f"{run.name}: volts, because {volts} is no voltage of {supply.name}")
+    return _after(run, available_fault_to_neutral(run.panel, job), volts, supply, job)
 
 
 @fact
@@ -45,31 +99,49 @@ def has_fault_rating(gear: Disconnect | Panel | TransferSwitch, job: Job) -> boo
 def bears_neutral_fault(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
     """Whether it can also break a fault from one hot wire to the neutral, which is more than between the hots near a transformer.
 
-    Yes where the utility gives its own figure. From the plate of a single-phase transformer with a neutral it is reckoned point
-    to point, the hot wire's size for the neutral too; where it is too much, the utility's own figure is the open question.
+    Yes where the utility gives its own figure. From the plate of a single-phase transformer with a neutral the most is reckoned
+    that half a winding can give; where it is too much, the utility's own figure is the open question. NFPA 70 110.9.
+    """
+    return bears_to_neutral(gear, "interrupting", job)
+
+
+def bears_to_neutral(gear: Disconnect | Panel | TransferSwitch, attribute: str, job: Job) -> bool:
+    """Whether that rating of it does for the most that can flow to the neutral.
+
+    Raises NotStated where the utility has to say it.
     """
     supply = source(gear, job)
-    between = supply.volts.to_neutral
-    if supply.states("fault-current") or supply.phase == "three-phase" or between is None:
+    if supply.states("fault-current") or supply.phase == "three-phase" or supply.volts.to_neutral is None:
         return True
-    most = _to_neutral(gear, between, job)
-    if gear.interrupting < most:
+    rating: Current = gear.value(attribute)
+    share: Percent = job.setting("bears-neutral-fault.at-transformer")
+    most = _to_neutral(gear, Short(_volts_to_neutral(supply), share), job)
+    if rating < most:
         not_stated(supply, "fault-current", f"{supply.name}: fault-current, for {most} may flow to the neutral at {gear.name}")
     return True
 
 
-def _to_neutral(gear: Supply | Meter | Disconnect | Panel | TransferSwitch, between: Voltage, job: Job) -> Current:
-    """The most from a hot wire to the neutral, by the plate: at the transformer more than between the hots, soon less."""
+def _volts_to_neutral(supply: Supply) -> Voltage:
+    if supply.volts.to_neutral is None:
+        not_stated(supply, "volts", f"{supply.name}: volts, with those to a neutral")
+    return supply.volts.to_neutral
+
+
+def _to_neutral(gear: AnyPlace, short: Short, job: Job) -> Current:
+    """From a hot wire to the neutral: at a transformer more than between the hots, soon less."""
     if isinstance(gear, Supply):
-        share: Percent = job.setting("bears-neutral-fault.at-transformer")
-        return _at_terminals(gear, job) * share
+        terminals = _at_terminals(gear, job)
+        if gear.states("fault-current") or gear.phase == "three-phase":
+            return terminals
+        job.step(f"from half a winding {short.at_transformer} of it", terminals * short.at_transformer, "point-to-point method")
+        return terminals * short.at_transformer
     if isinstance(gear, TransferSwitch) and gear.type == "interlock":
-        return _to_neutral(gear.panel, between, job)
+        return _to_neutral(gear.panel, short, job)
     run = job.graph.feed(gear)
-    ahead = _to_neutral(run.from_, between, job)
-    if isinstance(run, Service) and run.owner == "utility":
+    ahead = _to_neutral(run.from_, short, job)
+    if is_the_utilitys(run):
         return ahead
-    return _after(run, ahead, between, job)
+    return _after(run, ahead, short.volts, source(gear, job), job)
 
 
 def _at_terminals(supply: Supply, job: Job) -> Current:
@@ -87,14 +159,14 @@ def _at_terminals(supply: Supply, job: Job) -> Current:
     return current
 
 
-def _after(run: Service | Feeder, ahead: Current, between: Voltage, job: Job) -> Current:
-    """What is left of it at the far end of a run; all wires taken as in plastic pipe, which takes off least."""
-    supply = source(run.to, job)
+def _after(run: Wired, ahead: Current, between: Voltage, supply: Supply, job: Job) -> Current:
+    """What is left of it at the far end of a run."""
     constant = job.tables.fault_constant(hot_size(run, job), magnetic=False)
     volts = between.within("V")
     if not volts:
         not_stated(supply, "volts", f"{supply.name}: volts above 0")
-    factor, word = (math.sqrt(3), "1.732") if supply.phase == "three-phase" else (2.0, "2")
+    three = supply.phase == "three-phase" and between == supply.volts.line and not isinstance(run, Circuit)
+    factor, word = (math.sqrt(3), "1.732") if three else (2.0, "2")
     length = run.length.within("ft")
     f = factor * length * ahead.within("A") / (constant * run.sets * volts)
     left = Current.of(ahead.within("kA") / (1 + f), "kA")

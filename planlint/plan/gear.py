@@ -27,6 +27,9 @@ class Gear(Element):
     interrupting = Stated(Current, "the fault current that its breakers can break (AIC, SCCR)", first=True, example="22 kA")
     neutral = Stated(choice("bonded", "isolated"), "is the neutral bar tied to the case", first=True)
     series_rated = Stated(YES_NO, "the label allows it with the breaker ahead", default="no")
+    series_rating = Stated(
+        Current, "series rated: the fault current for which its label names it and the breaker ahead together", example="22 kA"
+    )
     service_rated = Stated(YES_NO, "marked suitable for use as service equipment")
     line_barrier = Stated(YES_NO, "live service terminals are covered")
     marking = Stated(

@@ -7,7 +7,15 @@ import pytest
 
 from planlint.facts.drop import drop, drop_ahead, drop_at_full_breaker, mend_for_total_drop, run_volts, size_for_drop
 from planlint.facts.engine import Job
-from planlint.facts.fault import available_fault, bears_neutral_fault, has_fault_rating
+from planlint.facts.fault import (
+    available_fault,
+    available_fault_to_neutral,
+    bears_neutral_fault,
+    fault_at_end,
+    has_fault_rating,
+    most_fault,
+)
+from planlint.facts.series_ratings import motors_behind, series_rating_suits
 from planlint.plan.elements import NotStated
 from planlint.quantities import Current, Percent, Voltage
 
@@ -134,12 +142,72 @@ def test_an_interlock_is_a_plate(job_for: JobFor) -> None:
 
 @pytest.mark.parametrize(("plate", "interrupting", "borne"), [("25 kVA", "10 kA", True), ("37.5 kVA", "10 kA", False)])
 def test_near_a_transformer_a_fault_to_neutral_is_more(job_for: JobFor, plate: str, interrupting: str, borne: bool) -> None:
-    """Common practice: 1.5 x 25 kVA / (240 V x 1.8 %) = 8681 A; 37.5 kVA gives 8681 A between hots, 13021 A here."""
+    """Up to 1.67 times what flows between the hots: 25 kVA / (240 V x 1.8 %) gives 9664 A, 37.5 kVA 14497 A."""
     text = STUDIO.replace("fault-current 10 kA", f"transformer {plate}; transformer-impedance 1.8 %")
     text = text.replace("disconnect studio-disconnect\n", f"disconnect studio-disconnect\n  interrupting {interrupting}\n")
     job = job_for(text)
     if borne:
         assert worked(job, bears_neutral_fault, "studio-disconnect") is True
     else:
-        assert "13021 A" in not_stated(job, bears_neutral_fault, "studio-disconnect")
+        assert "14497 A" in not_stated(job, bears_neutral_fault, "studio-disconnect")
     assert worked(job_for(STUDIO), bears_neutral_fault, "studio-disconnect") is True
+
+
+def test_the_larger_of_two_faults(job_for: JobFor) -> None:
+    """25 kVA, 1.8 %: 5787 A between the hots, half as much again to the neutral, which 100 ft of 4 AWG turn round."""
+    job = job_for(STUDIO.replace("fault-current 10 kA", "transformer 25 kVA; transformer-impedance 1.8 %"))
+    assert round(worked(job, available_fault_to_neutral, "studio-disconnect").within("A")) == 8681
+    assert worked(job, most_fault, "studio-disconnect") == worked(job, available_fault_to_neutral, "studio-disconnect")
+    assert worked(job, most_fault, "studio-panel") == worked(job, available_fault, "studio-panel")
+    ohms = 120 / (25000 / 240 / 0.018 * 1.5) + 2 * 100 / 3826
+    assert worked(job, available_fault_to_neutral, "studio-panel").within("A") == pytest.approx(120 / ohms)
+
+
+def test_by_the_utilitys_own_figure_no_more_flows_to_the_neutral(job_for: JobFor) -> None:
+    job = job_for(STUDIO)
+    assert worked(job, available_fault_to_neutral, "studio-disconnect") == Current.of(10, "kA")
+    assert worked(job, most_fault, "studio-panel") == worked(job, available_fault, "studio-panel")
+    assert worked(job, available_fault_to_neutral, "studio-panel") < worked(job, available_fault, "studio-panel")
+
+
+def test_without_a_neutral_there_is_no_fault_to_it(job_for: JobFor) -> None:
+    job = job_for(STUDIO.replace("120/240 V", "240 V"))
+    assert "utility: volts" in not_stated(job, available_fault_to_neutral, "studio-panel")
+    assert worked(job, most_fault, "studio-panel") == worked(job, available_fault, "studio-panel")
+
+
+def test_at_the_end_of_a_circuit(job_for: JobFor) -> None:
+    """Physics: Ohm's law; 30 ft of 6 AWG (1 / 2430 ohm a foot) at 240 V; 45 ft of 12 AWG (1 / 617) at 120 V."""
+    job = job_for(STUDIO + "circuit bench\n  panel studio-panel; poles 1; cable 12/2 copper NM-B; length 45 ft\n")
+    kiln = 240 / 10_000 + 2 * 100 / 3826 + 2 * 30 / 2430
+    bench = 120 / 10_000 + 2 * 100 / 3826 + 2 * 45 / 617
+    assert worked(job, fault_at_end, "kiln-circuit").within("A") == pytest.approx(240 / kiln)
+    assert worked(job, fault_at_end, "bench").within("A") == pytest.approx(120 / bench)
+    assert worked(job, fault_at_end, "studio-feeder") == worked(job, available_fault, "studio-panel")
+    job = job_for(STUDIO + "circuit bell\n  panel studio-panel; volts 24 V\n")
+    assert "24 V is no voltage" in not_stated(job, fault_at_end, "bell")
+
+
+def series(job_for: JobFor, panel: str, more: str = "") -> Job:
+    text = STUDIO.replace("main lugs\n", f"main lugs; {panel}\n").replace("length 100 ft", "length 0 ft")
+    return job_for(text + more)
+
+
+def test_series_ratings(job_for: JobFor) -> None:
+    assert worked(series(job_for, "interrupting 5 kA; series-rated no"), series_rating_suits, "studio-panel") is False
+    assert worked(series(job_for, "series-rated yes; series-rating 9 kA"), series_rating_suits, "studio-panel") is False
+    rated = "interrupting 5 kA; series-rated yes; series-rating 10 kA"
+    assert worked(series(job_for, rated), series_rating_suits, "studio-panel") is True
+    motor = "load fan\n  type motor; circuit kiln-circuit; volts 240 V; amps "
+    assert worked(series(job_for, rated, motor + "50 A\n"), series_rating_suits, "studio-panel") is True
+    assert worked(series(job_for, rated, motor + "51 A\n"), series_rating_suits, "studio-panel") is False
+    assert worked(series(job_for, rated, motor + "51 A\n"), motors_behind, "studio-disconnect") == Current.of(51, "A")
+
+
+def test_what_a_series_rating_leaves_open(job_for: JobFor) -> None:
+    job = series(job_for, "interrupting 5 kA; series-rated yes")
+    assert "series-rating" in not_stated(job, series_rating_suits, "studio-panel")
+    text = STUDIO.replace(
+        "disconnect studio-disconnect\n", "disconnect studio-disconnect\n  series-rated yes; series-rating 10 kA\n"
+    )
+    assert "no breaker is ahead" in not_stated(job_for(text), series_rating_suits, "studio-disconnect")
