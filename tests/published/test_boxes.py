@@ -160,6 +160,37 @@ def test_worked_examples(job_for: JobFor, plan: str, volume: float, edition: int
     assert answer(box_job(job_for, f"{plan}; volume {volume - 0.05} cu in", edition), "box-overfilled") == "broken"
 
 
+@pytest.mark.parametrize(("edition", "volume"), [(2017, 30), (2020, 27.75), (2023, 27.75)])
+def test_wires_of_two_sizes_and_an_isolated_ground(job_for: JobFor, edition: int, volume: float) -> None:
+    """electriciansexam.com, box fill: 9 + 5 + 6.75 + 2.5 + 2.25 + 4.5 = 30 cu in, in a 4 in square box of 30.3.
+
+    By the rule up to 2017; from 2020 on the isolated ground is one of the first four.
+    """
+    wires = "conductors 4 x 12 AWG, 2 x 10 AWG, 3 x 12 AWG; grounds 10 AWG; isolated-grounds 12 AWG; devices 12 AWG; clamps no"
+    job = box_job(job_for, f"type device; shape square; size 4 x 2-1/8 in; {wires}", edition)
+    assert cubic_inches(job) == volume
+    assert answer(job, "box-overfilled") == "met"
+    if edition == 2017:
+        assert [value for _, value in texts(job)][:-1] == [f"{each} cu in" for each in ("9", "5", "6.75", "4.5", "2.5", "2.25")]
+
+
+@pytest.mark.parametrize(
+    ("box", "device", "most"),
+    [
+        # bartleby.com on a textbook of residential wiring, chapter 2: six 12 AWG in an octagon box of 4 x 1-1/2.
+        ("shape round; size 4 x 1-1/2 in", "none", "6 x 12 AWG"),
+        # Electrical Contractor magazine (as copied at thefrenchcottage.co.za): a device takes a box of seven 14 AWG to five.
+        ("shape device; size 3 x 2 x 2-3/4 in", "none", "7 x 14 AWG"),
+        ("shape device; size 3 x 2 x 2-3/4 in", "14 AWG", "5 x 14 AWG"),
+    ],
+)
+def test_the_most_that_fits(job_for: JobFor, box: str, device: str, most: str) -> None:
+    plan = f"type device; {box}; devices {device}; grounds none; clamps no; conductors "
+    assert answer(box_job(job_for, plan + most), "box-overfilled") == "met"
+    count, rest = most.split(" x ")
+    assert answer(box_job(job_for, f"{plan}{int(count) + 1} x {rest}"), "box-overfilled") == "broken"
+
+
 def test_fixture_wires_from_a_canopy(job_for: JobFor) -> None:
     """Electrical Contractor magazine on the exception of 314.16(B)(1): up to four fixture wires smaller than 14 AWG are left out,
     and the ground with them; wires of 14 AWG and further ones count."""
