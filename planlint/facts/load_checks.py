@@ -1,10 +1,14 @@
 """What the owner's own load form says, against what is worked out here."""
 
+from collections.abc import Sequence
+
 from planlint.facts.buildings import building_of, is_dwelling, loads
-from planlint.facts.demand import COOKING, amperes, cooking_demand, demand, dryer_demand, nameplate, total
+from planlint.facts.demand import COOKING, amperes, cooking_demand, demand, dryer_demand, nameplate, plain_demand, total
 from planlint.facts.engine import Job, fact
 from planlint.facts.load import load_amps
+from planlint.facts.optional_load import climate_of
 from planlint.facts.parts_served import line_volts, source, supply_of
+from planlint.facts.standard_load import in_season, of_a_season
 from planlint.facts.supplies import services
 from planlint.plan.elements import Need, NotStated, not_stated
 from planlint.plan.members import Members, all_hold
@@ -33,6 +37,60 @@ def form_amps(building: Building, job: Job) -> Current:
     current = amperes(building.load_handed_in, volts, building)
     job.step(f"load form: {building.load_handed_in} / {volts}", current)
     return current
+
+
+@fact
+def form_total_suffices(building: Building, job: Job) -> bool:
+    """Whether the total of the load form is what is worked out here, or more; a fraction under half an ampere may be missing.
+
+    Yes where the plan says no total. NFPA 70 220.5(B), 220.40.
+    """
+    if not building.states("load-handed-in"):
+        return True
+    dropped: Current = job.setting("form-total-suffices.fraction-dropped")
+    return form_amps(building, job) + dropped > load_amps(building, job)
+
+
+@fact
+def heats_or_cools(load: Load, job: Job) -> bool:
+    """Whether it is heating or cooling in the load; a furnace or boiler that burns fuel has but a fan. NFPA 70 220.51, 220.60."""
+    return of_a_season(load, job)
+
+
+@fact
+def climate_load(building: Building, job: Job) -> Power:
+    """What heating or cooling adds to the load of a one-family dwelling by the method that the plan names.
+
+    The larger of the two, heat pump and extra heat together; in the optional method each kind by its percentage. What a motor of
+    theirs adds in the standard method is not in it. NFPA 70 220.51, 220.60, 220.82(C).
+    """
+    if building.use != "one-family" or building.load_method == "existing":
+        not_stated(building, "load-method", f"{building.name}: how much of its load is heating or cooling")
+    climate = [load for load in loads(building, job).whole() if of_a_season(load, job)]
+    if building.load_method == "optional":
+        return climate_of(climate, job)
+    return total(plain_demand(load, job) for load in in_season(climate, job))
+
+
+@fact
+def climate_counted(building: Building, job: Job) -> Power:
+    """What the load form counts for heating and cooling. Not stated while one of them leaves it out."""
+    return _counted(loads(building, job).where(lambda load: of_a_season(load, job)).whole(), job)
+
+
+@fact
+def climate_counted_suffices(building: Building, job: Job) -> bool:
+    """Whether the load form counts enough for heating and cooling, as far as the plan says what it counts.
+
+    Yes where it says nothing of that; and where what it says of some of them is enough for all. NFPA 70 220.60, 220.82(C).
+    """
+    climate = loads(building, job).where(lambda load: of_a_season(load, job))
+    stated = [load.counted for load in climate if load.states("counted")]
+    return (
+        not stated
+        or total(stated) >= climate_load(building, job)
+        or climate_counted(building, job) >= climate_load(building, job)
+    )
 
 
 @fact
@@ -70,6 +128,10 @@ def demand_together(load: Load, job: Job) -> Power:
 def counted_together(load: Load, job: Job) -> Power:
     """What the owner's load form counts for it and those that share its demand. Not stated while one of them leaves it out."""
     group = sharing_demand(load, job).whole()
+    return _counted(group, job)
+
+
+def _counted(group: Sequence[Load], job: Job) -> Power:
     missing = tuple(Need(one, "counted") for one in group if not one.states("counted"))
     if missing:
         raise NotStated(*missing)

@@ -22,7 +22,7 @@ def optional_of(lighting: Power, appliances: Sequence[Load], job: Job) -> Power:
     job.step(f"lighting and circuits {lighting} + appliances at their plates {plates}", general, "NFPA 70 220.82(B)")
     first: Power = job.setting("own-load.optional-whole")
     load = _in_two_parts(general, first, job.setting("own-load.optional-rest"), "NFPA 70 220.82(B)", job)
-    season = _climate(climate, job)
+    season = climate_of(climate, job)
     job.step(f"{load} + heating or cooling {season}", load + season, "NFPA 70 220.82")
     return load + season
 
@@ -35,7 +35,7 @@ def _in_two_parts(general: Power, first: Power, share: Percent, clause: str, job
     return load
 
 
-def _climate(climate: Sequence[Load], job: Job) -> Power:
+def climate_of(climate: Sequence[Load], job: Job) -> Power:
     """The larger of cooling and of what heats together, each kind at its percentage. NFPA 70 220.82(C)."""
     number = _heaters(climate)
     few = number < job.setting("own-load.heaters-for-lower-share")

@@ -9,8 +9,11 @@ from planlint.facts.demand import demand
 from planlint.facts.engine import Job
 from planlint.facts.load_checks import (
     charger_counted,
+    climate_counted_suffices,
+    climate_load,
     counted_together,
     demand_together,
+    form_total_suffices,
     may_burn_gas,
     service_load,
     sharing_demand,
@@ -150,3 +153,45 @@ service second-drop
 def test_two_mains_of_one_supply_carry_the_house_together(job_for: JobFor) -> None:
     second = "panel second-panel\n  at hall; main 100 A\nservice second-drop\n  from utility; to second-panel; owner customer\n"
     assert worked(job_for(HOUSE + second), service_load, "house").within("A") == pytest.approx(7500 / 240)
+
+
+HEATED = HOUSE + load("pump", "type heat-pump; planned yes; rating 2 kVA{}", "hall")
+HEATED += load("strips", "type supplementary-heat; planned yes; rating 5 kW{}", "hall")
+HEATED += load("cooling", "type air-conditioner; planned yes; rating 3 kVA{}", "hall")
+HEATED += load("fan", "type furnace; planned yes; rating 600 W", "hall")
+
+
+@pytest.mark.parametrize(
+    ("counted", "answer"),
+    [
+        (("", "", ""), True),  # the plan says nothing of the form
+        (("2 kVA", "3.25 kW", "0 VA"), True),
+        (("2 kVA", "3.25 kW", ""), True),  # enough, whatever the rest is
+        (("2 kVA", "3 kW", "0 VA"), False),
+        (("2 kVA", "", "3 kVA"), None),
+    ],
+)
+def test_what_the_form_counts_for_heating_and_cooling(job_for: JobFor, counted: tuple[str, ...], answer: bool | None) -> None:
+    """Optional method, NFPA 70 220.82(C): 2,000 VA and 65 % of 5 kW, 5,250 VA; the cooling with the heat pump is 5,000 VA."""
+    job = job_for(HEATED.format(*(f"; counted {each}" if each else "" for each in counted)))
+    assert worked(job, climate_load, "house") == Power.of(5250, "VA")
+    if answer is None:
+        assert not_stated(job, climate_counted_suffices, "house") == "strips: counted"
+    else:
+        assert worked(job, climate_counted_suffices, "house") is answer
+
+
+def test_heating_and_cooling_in_the_standard_method(job_for: JobFor) -> None:
+    """NFPA 70 220.51, 220.60: heat pump and strips at their plates."""
+    text = HEATED.format("", "", "").replace("load-method optional", "load-method standard")
+    assert worked(job_for(text), climate_load, "house") == Power.of(7000, "VA")
+    existing = text.replace("load-method standard", "load-method existing; construction existing")
+    assert "how much of its load is heating or cooling" in not_stated(job_for(existing), climate_load, "house")
+
+
+@pytest.mark.parametrize(("handed_in", "answer"), [("", True), ("7.5 kVA", True), ("7381 VA", True), ("7380 VA", False)])
+def test_the_total_of_the_form(job_for: JobFor, handed_in: str, answer: bool) -> None:
+    """NFPA 70 220.5(B): 7,500 VA at 240 V; half an ampere is 120 VA."""
+    said = f"; load-handed-in {handed_in}" if handed_in else ""
+    job = job_for(HOUSE.replace("load-method optional", "load-method optional" + said))
+    assert worked(job, form_total_suffices, "house") is answer

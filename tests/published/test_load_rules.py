@@ -155,6 +155,34 @@ def test_what_a_car_charger_counts(job_for: JobFor, edition: int, counted: int, 
     assert judged(job_for(text, edition=edition), "car-charger-load-omitted").answer == answer
 
 
+@pytest.mark.parametrize(("example", "total"), [(D1A, 18_600), (D2A, 21_480), (D2C, 34_790)], ids=["D1(a)", "D2(a)", "D2(c)"])
+def test_a_load_form_with_the_total_of_an_example(job_for: JobFor, example: tuple[str, str, str], total: int) -> None:
+    """Annex D: its own totals stand; 120 VA less, half an ampere at 240 V, don't (NFPA 70 220.5(B))."""
+    for handed_in, answer in ((total, "met"), (total - 119, "met"), (total - 120, "broken")):
+        text = house(*example, "200 A").replace("use one-family", f"use one-family; load-handed-in {handed_in} VA")
+        assert judged(job_for(text), "heating-and-cooling-counted-wrong").answer == answer
+
+
+def test_an_example_whose_heat_pump_is_left_out(job_for: JobFor) -> None:
+    """Annex D, D2(c): its opening remark, that the compressor may be left out, gives 29,030 VA; its own total is 34,790 VA."""
+    text = house(*D2C, "200 A").replace("use one-family", "use one-family; load-handed-in 29030 VA")
+    assert judged(job_for(text), "heating-and-cooling-counted-wrong").answer == "broken"
+
+
+@pytest.mark.parametrize(("form", "answer"), [
+    (D2C[2].replace("24 A; volts 240 V", "24 A; volts 240 V; counted 5760 VA").replace("15 kW", "15 kW; counted 9750 W"), "met"),
+    (D2C[2].replace("24 A; volts 240 V", "24 A; volts 240 V; counted 0 VA").replace("15 kW", "15 kW; counted 9750 W"), "broken"),
+    (D2A[2].replace("units 5", "units 5; counted 3.6 kW"), "met"),  # 1,380 VA of cooling are less
+    (D2A[2].replace("units 5", "units 5; counted 0 W").replace("volts 230 V", "volts 230 V; counted 1380 VA"), "broken"),
+    (D2A[2].replace("units 5", "units 3; counted 3.6 kW").replace("volts 230 V", "volts 230 V; counted 0 VA"), "broken"),
+], ids=["D2(c)", "D2(c) without the compressor", "D2(a)", "D2(a) cooling only", "40 % of three heaters"])  # fmt: skip
+def test_heating_and_cooling_on_the_form_of_an_example(job_for: JobFor, form: str, answer: str) -> None:
+    """Annex D: D2(c) 5,760 and 9,750 VA; D2(a) 40 % of 9 kW for five heaters, which three don't get (220.82(C)(4), (5))."""
+    example = D2C if "heat-pump" in form else D2A
+    job = job_for(house(example[0], "optional", form, "200 A"))
+    assert judged(job, "heating-and-cooling-counted-wrong").answer == answer
+
+
 COTTAGE = Path(__file__).parents[2] / "fixtures" / "cottage.plan"
 
 
