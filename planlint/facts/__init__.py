@@ -6,9 +6,9 @@ from importlib import import_module
 TOPICS: dict[str, tuple[str, ...]] = {
     "Load": (
         "floor_areas", "demand", "circuit_load", "standard_load", "optional_load", "building_load", "parts_served", "load",
-        "load_checks",
+        "neutral", "legs", "load_checks",
     ),
-    "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent"),
+    "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent", "wires_for_load"),
     "Circuits": ("shared_neutral", "receptacle_ratings"),
     "Voltage drop": ("wire_ohms", "drop", "starting"),
     "Fault current": ("fault", "series_ratings"),

@@ -28,9 +28,11 @@ def carries_whole_dwelling(run: Service | Feeder, job: Job) -> bool:
 
 @fact
 def is_only_way(run: Service | Feeder, job: Job) -> bool:
-    """Whether nothing but this run leaves the gear where it starts, and so on up to the supply."""
+    """Whether nothing but this run leaves the gear where it starts, and so on up; from the supply, nothing to its building."""
     start = run.from_
     beside = job.graph.feeds_from(start).where(lambda other: other is not run)
+    if isinstance(start, Supply):
+        beside = beside.where(lambda other: building_served(other, job) is building_served(run, job))
     if job.setting("carries-whole-dwelling.outbuilding-beside"):
         beside = beside.where(lambda other: is_dwelling(building_served(other, job), job))
     if beside.some(lambda other: True):

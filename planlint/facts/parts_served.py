@@ -119,3 +119,9 @@ def line_volts(supply: Supply) -> Voltage:
     if supply.phase != "single-phase":
         not_stated(supply, "phase", f"{supply.name}: loads and drops are worked out for one phase only")
     return supply.volts.line
+
+
+@fact
+def comes_from_utility(run: Service | Feeder, job: Job) -> bool:
+    """Whether the utility stands at its head, not a generator, solar panels or a battery of the house's own."""
+    return source_of(run, job).type == "utility"

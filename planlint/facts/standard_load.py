@@ -100,7 +100,7 @@ def stands_on_its_circuit(load: Load, job: Job) -> bool:
 
 
 def in_season(appliances: Sequence[Load], job: Job) -> list[Load]:
-    """What heats, or what cools, whichever takes more with the quarter that its largest motor may add.
+    """What heats, or what cools, whichever takes more with the quarter that the largest motor beside it may add.
 
     A heat pump is of both, and its extra heat runs with it. NFPA 70 220.51, 220.60.
     """
@@ -108,12 +108,16 @@ def in_season(appliances: Sequence[Load], job: Job) -> list[Load]:
     others = [load for load in appliances if load not in climate]
     warm = [load for load in climate if load.type != "air-conditioner"]
     cool = [load for load in climate if load.type in COOLING]
-    heating, cooling = plain_demands(warm, job), plain_demands(cool, job)
-    with_motor = [part + _motor_share([*others, *season], job) for part, season in ((heating, warm), (cooling, cool))]
+
+    def with_motor(season: Sequence[Load]) -> Power:
+        return total(plain_demand(load, job) for load in season) + _motor_share([*others, *season], job)
+
+    larger = warm if with_motor(warm) >= with_motor(cool) else cool
     if climate:
-        larger = heating if with_motor[0] >= with_motor[1] else cooling
-        job.step(f"the larger of heating {heating} and cooling {cooling}", larger, "NFPA 70 220.51, 220.60")
-    return warm if with_motor[0] >= with_motor[1] else cool
+        heating, cooling = plain_demands(warm, job), plain_demands(cool, job)
+        words = f"the larger of heating {heating} and cooling {cooling}"
+        job.step(words, heating if larger is warm else cooling, "NFPA 70 220.51, 220.60")
+    return larger
 
 
 def largest_motor(appliances: Sequence[Load], job: Job) -> Power:
