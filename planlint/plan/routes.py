@@ -70,7 +70,9 @@ class Raceway(Element, kind="raceway", topic="raceways"):
         none=True,
         example="meter-post",
     )
-    temperature_swing = Stated(TemperatureDifference, "coldest to hottest in the year", example="120 F")
+    temperature_swing = Stated(
+        TemperatureDifference, "of the pipe, coldest to hottest in the year; the sun adds some 30 F to the air", example="120 F"
+    )
     expansion_fitting = Stated(YES_NO, "it has one")
     above_roof = Stated(Length, "roof: between roof and pipe", example="1 in")
     bonding = Stated(

@@ -86,6 +86,13 @@ def test_the_risers_of_the_cottage(job_for: JobFor, feet: int, change: float) ->
     assert round(grown(job_for(wall_pipe(f"{feet} ft", "120 F"))), 3) == change
 
 
+@pytest.mark.parametrize(("riser", "change"), [("meter-riser", 0.195), ("house-riser", 0.195), ("studio-riser", 0.243)])
+def test_the_risers_in_the_plan_of_the_cottage(job_for: JobFor, riser: str, change: float) -> None:
+    """The same figures from the plan itself; the studio's riser has an elbow, so its whole length bounds its straight part."""
+    job = job_for((Path(__file__).parents[2] / "fixtures" / "cottage.plan").read_text("utf-8"), profile="tern-county")
+    assert round(most_length_change(job.graph.one(riser), job).within("in"), 3) == change
+
+
 def test_from_616_foot_degrees_on_a_quarter_inch(job_for: JobFor) -> None:
     """1/4 in / 3.38e-5 / 12 = 616 ft x F (an electricians' forum, thread on 352.44): at 80 to 30 F that is 12.3 ft."""
     assert grown(job_for(wall_pipe("12.3 ft", "50 F"))) < 0.25 < grown(job_for(wall_pipe("12.4 ft", "50 F")))
