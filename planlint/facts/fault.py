@@ -1,9 +1,10 @@
 """Available fault current: what flows through a dead short, from the supply's figure down to each piece of gear.
 
 Point-to-point method, common practice: f = 2 L I / (C n E) for one phase (1.732 for three), and I / (1 + f) at the far end; once
-between the hot wires, once from one of them to the neutral. It adds impedances as plain numbers: where transformer and wires
-differ much in their angle, up to a tenth more can flow. All wires are taken as in plastic pipe, which takes off least, and the
-utility's own as taking off nothing. Motors add nothing here.
+between the hot wires, once from one of them to the neutral. It adds impedances as plain numbers: where those of transformer and
+wires differ in their angle, more can flow, a twentieth by a reactance as large as the resistance, a seventh by twice as large a
+one. All wires are taken as in plastic pipe, which takes off least, and the utility's own as taking off nothing. Motors add
+nothing here.
 """
 
 import math
