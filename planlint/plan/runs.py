@@ -53,7 +53,9 @@ class Run(Element):
     )
     cable_width = Stated(Length, "of the cable, flat cable the wide way (for pipe fill and holes)", example="0.6 in")
     buried_splice = Stated(choice("none", "listed", "other"), "splice in the soil; listed: with a kit for direct burial")
-    kept_together = Stated(YES_NO, "all its wires in the same pipe, cable or ditch")
+    kept_together = Stated(
+        YES_NO, "all its wires in the same pipe, cable or ditch; several sets: no for one set per pipe, yes if all share one"
+    )
     support_spacing = Stated(Length, "between staples, or the holes that bear it", site=True, example="4 ft")
     first_support = Stated(Length, "box to first staple", site=True, example="8 in")
     boxes_without_clamps = Stated(YES_NO, "some of its boxes are single-gang plastic ones that don't clamp it", site=True)
