@@ -15,7 +15,10 @@ TOPICS: dict[str, tuple[str, ...]] = {
     "Grounding and bonding": (
         "equipment_ground", "bonding", "electrodes", "electrode_wires", "electrode_places", "soil",
     ),
-    "Raceways": ("ways", "pulls", "fill", "wet_places", "supports", "expansion", "pull_limits", "pulling", "pull_path", "raceway_ends", "together"),
+    "Raceways": (
+        "ways", "pulls", "fill", "wet_places", "supports", "expansion", "pull_limits", "pulling", "pull_path", "raceway_ends",
+        "together",
+    ),
     "Boxes": ("boxes", "pull_boxes"),
     "Underground": ("burial", "risers", "trenches"),
     "Buildings and gear": ("buildings", "roles", "supplies", "disconnects", "disconnect_ratings", "surges", "entrance"),
