@@ -56,7 +56,7 @@ def outlet_load(circuit: Circuit, job: Job) -> Power:
     lights = total(light.rating * light.count for light in job.graph.those(Lights, "circuit", circuit).whole())
     load = each * receptacles + lights
     if load.amount:
-        job.step(f"{circuit.name}: {receptacles} receptacles x {each}, lights {lights}", load, "NFPA 70 220.14(I)")
+        job.step(f"{circuit.name}: {receptacles} receptacles x {each} + lights {lights}", load, "NFPA 70 220.14(I)")
     return load
 
 
@@ -67,8 +67,9 @@ def current_of_circuit(circuit: Circuit, job: Job) -> Current:
     """
     if circuit.states("design-load") or not feeds_only_loads(circuit, job):
         return circuit.design_load
-    carried = total_current(plate_current(load, job) for load in loads_on(circuit, job).whole())
-    job.step(" + ".join(load.name for load in loads_on(circuit, job).whole()), carried)
+    each = [(load.name, plate_current(load, job)) for load in loads_on(circuit, job).whole()]
+    carried = total_current(current for _, current in each)
+    job.step(" + ".join(f"{name} {current}" for name, current in each), carried)
     return carried
 
 

@@ -99,7 +99,7 @@ def current_needed(run: Service | Feeder | Circuit, job: Job) -> Current:
     share: Percent = job.setting("current-needed.for-continuous")
     extra, part = Percent.of(share.within("%") - 100, "%"), amperes(long, volts, run)
     if part.amount:
-        job.step(f"{plain} + {extra} of the {part} that run long", plain + part * extra, "NFPA 70 215.2(A), 230.42(A)")
+        job.step(f"{plain} + {extra} x {part} that run long", plain + part * extra, "NFPA 70 215.2(A), 230.42(A)")
     return plain + part * extra
 
 
