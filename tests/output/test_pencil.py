@@ -5,6 +5,7 @@ step says, within the rounding of what is printed.
 """
 
 import ast
+import math
 import operator
 import re
 from collections.abc import Callable, Iterator
@@ -52,6 +53,7 @@ def sum_of(text: str, scale: dict[str, float]) -> float | None:
     """What the words come to; None where they aren't plain arithmetic."""
     plain = re.sub(r"\([^()]*\b(?:AWG|kcmil)\b[^()]*\)", "", text)  # a size in brackets explains a number
     plain = re.sub(r"(?:^|(?<= ))(?:[^:;]*: |f = )", "", plain).split(" = ")[0].split(", rounded")[0]
+    plain = re.sub(r"(sin|cos) (\d+) deg", lambda found: f"{getattr(math, found[1])(math.radians(int(found[2]))):.9f}", plain)
     tokens = []
     for part in re.split(r"(\s[x/+-]\s|\(|\))", plain):
         word = part.strip()
