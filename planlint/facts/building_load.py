@@ -8,7 +8,7 @@ from planlint.facts.demand import plain_demands, total
 from planlint.facts.engine import Job, fact
 from planlint.facts.optional_load import existing_of, optional_of, two_dwellings_of
 from planlint.facts.standard_load import largest_motor, standard_of
-from planlint.plan.elements import Need, NotStated, not_stated
+from planlint.plan.elements import Need, NotStated, does_not_arise, not_stated
 from planlint.plan.members import Members
 from planlint.plan.outlets import Load
 from planlint.plan.runs import Circuit
@@ -76,6 +76,8 @@ def _by_any_method(building: Building, job: Job) -> Power:
 @fact
 def dwellings(building: Building, job: Job) -> int:
     """How many dwellings it holds, of one or two for which loads are worked out. Not stated for more."""
+    if not is_dwelling(building, job):
+        does_not_arise(building, f"{building.name}: a building in which somebody lives")
     named = 2 if building.use == "two-family" else 1
     if (building.states("dwelling-units") or "dwelling-units" in building.unknown) and building.dwelling_units != named:
         words = "two dwellings in a two-family house" if named == 2 else "one dwelling in a one-family house"
@@ -106,6 +108,9 @@ def optional_load(building: Building, job: Job) -> Power:
 @fact
 def existing_load(building: Building, job: Job) -> Power:
     """An existing dwelling's load with what this work adds, by the method for such. NFPA 70 220.83."""
+    named = building.states("load-method") and building.load_method == "existing"
+    if not named and not (building.states("construction") and building.construction == "existing"):
+        does_not_arise(building, f"{building.name}: a dwelling that was there before")
     if building.construction != "existing":
         not_stated(building, "load-method", f"{building.name}: load-method, for a new dwelling has not that of an existing one")
     if dwellings(building, job) != 1:
@@ -143,6 +148,8 @@ def lighting_and_circuits(building: Building, job: Job) -> Power:
 @fact
 def general_lighting(building: Building, job: Job) -> Power:
     """Lighting and general receptacles of a dwelling by its floor area. NFPA 70 220.12 (2020: 220.14(J), 2023: 220.41)."""
+    if not is_dwelling(building, job):
+        does_not_arise(building, f"{building.name}: a building in which somebody lives")
     unit = job.setting("general-lighting.for-each-square-foot")
     load = Power.of(building.floor_area.within("sq ft") * unit.within("VA"), "VA")
     clause = {2017: "220.12", 2020: "220.14(J)", 2023: "220.41"}[job.edition]

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from planlint.facts.circuit_load import loads_on, outlet_load
-from planlint.facts.demand import amperes, nameplate, total, total_current
+from planlint.facts.demand import amperes, plate_current, total_current
 from planlint.facts.engine import Job, fact
 from planlint.facts.load import load_current
 from planlint.facts.parts_served import line_volts, source
@@ -32,18 +32,17 @@ def leg(circuit: Circuit, job: Job) -> Leg:
 
 @fact
 def connected_current(circuit: Circuit, job: Job) -> Current:
-    """What all that it feeds takes at once: its design load, or plates, receptacles at 180 VA each and lights.
+    """What all that it feeds takes at once: plates, receptacles at 180 VA each, lights by their power.
 
-    No demand factor is applied. NFPA 70 220.14.
+    No demand factor is applied, and what it is expected to carry for voltage drop is no part of it. NFPA 70 220.14.
     """
-    if circuit.states("design-load"):
-        return circuit.design_load
-    plates = [nameplate(load, job) for load in loads_on(circuit, job).whole() if not stands_on_its_circuit(load, job)]
-    power = total([*plates, outlet_load(circuit, job)])
-    supply = source(circuit.panel, job)
+    plugged = [load for load in loads_on(circuit, job).whole() if not stands_on_its_circuit(load, job)]
+    plates = total_current(plate_current(load, job) for load in plugged)
+    supply, outlets = source(circuit.panel, job), outlet_load(circuit, job)
     volts = line_volts(supply) if circuit.poles == 2 or supply.volts.to_neutral is None else supply.volts.to_neutral
-    job.step(f"{circuit.name}: {power} / {volts}", amperes(power, volts, circuit))
-    return amperes(power, volts, circuit)
+    together = plates + amperes(outlets, volts, circuit)
+    job.step(f"{circuit.name}: plates {plates} + receptacles and lights {outlets} / {volts}", together, "NFPA 70 220.14")
+    return together
 
 
 @fact

@@ -144,6 +144,8 @@ def lighting_circuits_needed(building: Building, job: Job) -> int:
     current = amperes(general_lighting(building, job), volts, supply)
     number = math.ceil(current.over(breaker) - TOLERANCE)
     job.step(f"{general_lighting(building, job)} / {volts} = {current}, / {breaker}, rounded up", number, "NFPA 70 210.11(A)")
+    larger: Current = job.setting("lighting-circuits-needed.larger-breaker")
+    job.step(f"or of {larger}: {current} / {larger}, rounded up", math.ceil(current.over(larger) - TOLERANCE))
     return number
 
 

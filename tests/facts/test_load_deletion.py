@@ -5,9 +5,11 @@ from typing import Any
 
 import pytest
 
+from planlint.facts.building_load import existing_load, optional_load, standard_load
 from planlint.facts.drop import drop, drop_ahead, drop_at_full_breaker
 from planlint.facts.engine import Job
 from planlint.facts.fault import available_fault
+from planlint.facts.legs import connected_current, leg_a_load, leg_b_load, leg_imbalance
 from planlint.facts.load import (
     calculated_load,
     current_needed,
@@ -17,6 +19,8 @@ from planlint.facts.load import (
     load_served,
     service_rating,
 )
+from planlint.facts.neutral import neutral_carries_load, neutral_load, own_neutral_load
+from planlint.facts.wires_for_load import wires_hold_load
 from planlint.plan import Building, Circuit, Disconnect, Element, Feeder, Load, Meter, Panel, Service
 from planlint.plan.elements import NotStated
 
@@ -26,6 +30,7 @@ COMPLETE = "complete service, feeders, circuits, receptacles, lights, loads\n"
 # One attribute a line. Attributes with a default of their own are left out: taking those away says something by the vocabulary.
 PLAN = """building house
   use one-family
+  construction existing
   floor-area 1500 sq ft
   load-method standard
 building studio
@@ -65,6 +70,11 @@ feeder house-feeder
   to house-panel
   cable SER
   hot 2 x 4/0 aluminum
+  neutral 2/0 aluminum
+  breaker 200 A
+  terminals 75 C
+  touches-insulation no
+  ambient 86 F
   length 62 ft
 panel wing-panel
   at kitchen
@@ -85,6 +95,7 @@ feeder studio-feeder
   hot 2 x 1 AWG aluminum
   length 140 ft
 circuit kitchen-a
+  space 1
   panel house-panel
   use small-appliance
   poles 1
@@ -97,6 +108,7 @@ receptacles counter
   circuit kitchen-a
   serves counter
 circuit lights-circuit
+  space 1
   panel wing-panel
   use lighting
   poles 1
@@ -108,6 +120,7 @@ lights ceiling
   circuit lights-circuit
   rating 60 W
 circuit range-circuit
+  space 3, 5
   panel wing-panel
   use appliance
   poles 2
@@ -126,6 +139,7 @@ load range
   volts 240 V
   connection cord
 circuit well-circuit
+  space 2, 4
   panel house-panel
   use appliance
   poles 2
@@ -140,6 +154,7 @@ load well-pump
   amps 8 A
   volts 240 V
 circuit heat-circuit
+  space 6, 8
   panel house-panel
   use appliance
   poles 2
@@ -150,10 +165,12 @@ load heaters
   at kitchen
   type baseboard-heat
   circuit heat-circuit
+  existing yes
   rating 4 kW
   volts 240 V
   units 4
 circuit kiln-circuit
+  space 1, 3
   panel studio-panel
   use appliance
   poles 2
@@ -169,6 +186,7 @@ load kiln
   volts 240 V
   continuous yes
 circuit bench
+  space 2
   panel studio-panel
   use general
   poles 1
@@ -188,6 +206,17 @@ FACTS: list[tuple[Any, tuple[type[Element], ...]]] = [
     (load_current, (Service, Feeder, Circuit, Load)),
     (current_needed, (Service, Feeder, Circuit)),
     (has_continuous_load, (Feeder, Circuit)),
+    (standard_load, (Building,)),
+    (optional_load, (Building,)),
+    (existing_load, (Building,)),
+    (own_neutral_load, (Building,)),
+    (neutral_load, (Service, Feeder)),
+    (neutral_carries_load, (Service, Feeder)),
+    (wires_hold_load, (Service, Feeder)),
+    (connected_current, (Circuit,)),
+    (leg_a_load, (Panel,)),
+    (leg_b_load, (Panel,)),
+    (leg_imbalance, (Panel,)),
     (drop, (Service, Feeder, Circuit)),
     (drop_at_full_breaker, (Circuit,)),
     (drop_ahead, (Meter, Disconnect, Panel, Circuit)),
