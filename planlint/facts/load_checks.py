@@ -86,11 +86,10 @@ def climate_counted_suffices(building: Building, job: Job) -> bool:
     """
     climate = loads(building, job).where(lambda load: of_a_season(load, job))
     stated = [load.counted for load in climate if load.states("counted")]
-    return (
-        not stated
-        or total(stated) >= climate_load(building, job)
-        or climate_counted(building, job) >= climate_load(building, job)
-    )
+    if not stated:
+        climate.whole()
+        return True
+    return total(stated) >= climate_load(building, job) or climate_counted(building, job) >= climate_load(building, job)
 
 
 @fact

@@ -2,8 +2,8 @@
 
 Sources: informative annex D of NFPA 70, examples D1(a), D2(a) and D2(c) as reprinted in a pocket guide to the 2005 edition
 (flylib.com); electrical-knowhow.com (3 kW oven); Electrical Contractor magazine, calculations part LVIII (two ranges, two
-dryers); forums.mikeholt.com, thread 2585012 (car charger, 7,200 VA); Centerville, Indiana, code of ordinances, sample
-calculation. The cottage is made up and worked by hand.
+dryers); forums.mikeholt.com, thread 2585012, and expertce.com, a course on 220.57 (car chargers); Centerville, Indiana, code of
+ordinances, sample calculation. The cottage is made up and worked by hand.
 """
 
 from collections.abc import Callable
@@ -145,14 +145,15 @@ def test_two_ranges_share_their_figure_as_the_form_likes(job_for: JobFor) -> Non
     assert judged(job, "cooking-or-dryer-load-wrong", "second").answer == "broken"
 
 
-@pytest.mark.parametrize(("edition", "counted", "answer"), [
-    (2023, 7200, "met"), (2023, 7199, "broken"), (2020, 5000, "met"), (2020, 4999, "broken"),
-])  # fmt: skip
-def test_what_a_car_charger_counts(job_for: JobFor, edition: int, counted: int, answer: str) -> None:
-    """NFPA 70 220.57 (2023): 7,200 VA or the plate, whichever is more; before that the plate."""
-    charger = f"charger type car-charger; rating 5 kW; counted {counted} VA"
-    text = house("1500 sq ft", "optional", charger, "200 A").replace("use one-family", "use one-family; car-charger planned")
-    assert judged(job_for(text, edition=edition), "car-charger-load-omitted").answer == answer
+@pytest.mark.parametrize(
+    ("edition", "plate", "counts"), [(2023, 5000, 7200), (2023, 14_400, 14_400), (2020, 5000, 5000), (2017, 14_400, 14_400)]
+)
+def test_what_a_car_charger_counts(job_for: JobFor, edition: int, plate: int, counts: int) -> None:
+    """expertce.com: by 220.57 (2023) a charger of 5,000 VA counts 7,200 VA, one of 14,400 VA its plate; before that the plate."""
+    for counted, answer in ((counts, "met"), (counts - 1, "broken")):
+        charger = f"charger type car-charger; rating {plate} VA; counted {counted} VA"
+        text = house("1500 sq ft", "optional", charger, "200 A").replace("use one-family", "use one-family; car-charger planned")
+        assert judged(job_for(text, edition=edition), "car-charger-load-omitted").answer == answer
 
 
 @pytest.mark.parametrize(("example", "total"), [(D1A, 18_600), (D2A, 21_480), (D2C, 34_790)], ids=["D1(a)", "D2(a)", "D2(c)"])
