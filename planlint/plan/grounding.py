@@ -35,7 +35,7 @@ class Electrode(Element, kind="electrode", topic="grounding"):
     material = Stated(choice("copper", "copper-clad", "galvanized", "stainless", "aluminum", "steel"), "what it is made of")
     count = Stated(COUNT, "rods or plates of this sort", first=True, default="1", example="2")
     spacing = Stated(Length, "between rods", first=True, example="8 ft")
-    depth = Stated(Length, "ring, plate or flat rod", example="30 in")
+    depth = Stated(Length, "ring, plate or rod laid flat; footing: how deep its bar lies", example="30 in")
     area = Stated(Area, "plate: both faces", example="2 sq ft")
     resistance = Stated(Resistance, "as measured", example="25 ohm")
     pipe: Stated[Piping] = Stated(reference("piping"), "water-pipe: which", example="well-line")
