@@ -1,4 +1,4 @@
-"""What electrodes have against the soil, by a military handbook, IEEE 142 and the limits of physics; sources stand beside each check."""
+"""What electrodes have against the soil, by a military handbook, IEEE 142 and physics; sources stand beside each check."""
 
 import math
 from collections.abc import Callable
@@ -51,8 +51,8 @@ def test_the_handbooks_group_of_26(job_for: JobFor) -> None:
 def test_factors_for_several_rods(job_for: JobFor, count: int, factor: float) -> None:
     """IEEE 142, table 14 as lists.contesting.com (towertalk, January 2016) quotes it: rods one length apart, in a line or round.
 
-    The table is for no rod and no figure in particular. Up to four these of 10 ft and 3/4 in come within a twentieth; more of them
-    have less in a line, the farthest from each other that they can stand, by no more than a sixth.
+    The table is for no rod and no figure in particular. Up to four these of 10 ft and 3/4 in come within a twentieth; more have
+    less in a line, the farthest from each other that they can stand, by no more than a sixth.
     """
     worked = ohms(job_for, count=count, spacing="10 ft") * count / ohms(job_for)
     assert (0.95 if count <= 4 else 5 / 6) <= worked / factor <= (1.05 if count <= 4 else 1)
