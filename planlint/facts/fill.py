@@ -7,7 +7,7 @@ from planlint.facts.engine import Job, fact
 from planlint.facts.pulls import is_nipple
 from planlint.facts.ways import contents, lies, sets_inside
 from planlint.facts.wires import Wired, ground_wires, hot_wires, is_cable, neutral_wires
-from planlint.plan.elements import Element, not_stated
+from planlint.plan.elements import Element, does_not_arise, not_stated
 from planlint.plan.routes import Raceway
 from planlint.quantities import TOLERANCE, Area, Length, Percent
 from planlint.trade import Conductors, TradeSize
@@ -137,11 +137,14 @@ def most_alike(raceway: Raceway, job: Job) -> int:
     """The most wires of the size that is in it, where all are alike. NFPA 70 Informative Annex C; Chapter 9, note 7."""
     parts = inside(raceway, job)
     if not parts or any(part.area != parts[0].area for part in parts):
-        not_stated(raceway, "holds", f"{raceway.name}: wires of one size and kind, of which the most can be told")
+        does_not_arise(raceway, f"{raceway.name}: wires of one size and kind, of which the most can be told")
     whole, each = inside_area(raceway, job), parts[0].area
     for count in (3, 2, 1):
-        most = _whole_number(whole, job.tables.fill_limit(count), each, job)
+        share = job.tables.fill_limit(count)
+        most = _whole_number(whole, share, each, job)
         if most >= count:
+            words = f"{share} of {whole} / {each}, a fraction of {_counting_up(job):g} or more counting as one more"
+            job.step(words, most, job.from_table("raceway-fill"))
             return most if count > 2 else count
     return 0
 
@@ -155,7 +158,9 @@ def smallest_size(raceway: Raceway, job: Job) -> TradeSize:
     parts = inside(raceway, job)
     for size in job.tables.raceway_sizes(raceway.type):
         whole = job.tables.inside_area(raceway.type, size)
-        if _taken(parts) <= whole * _limit(raceway, parts, whole, job):
+        limit = _limit(raceway, parts, whole, job)
+        if _taken(parts) <= whole * limit:
+            job.step(f"{_taken(parts)} in {size} of {whole}, where {limit} may be taken", size, "NFPA 70 Chapter 9 Table 4")
             return size
     not_stated(raceway, "size", f"{raceway.name}: a pipe of {raceway.type} large enough, for the table has none")
 
@@ -171,7 +176,7 @@ def jam_ratio(raceway: Raceway, job: Job) -> float:
     """Its inside diameter over the diameter of the largest wire. NFPA 70 Chapter 9 Table 1, informational note."""
     largest = _largest(inside(raceway, job))
     if not largest.count:
-        not_stated(raceway, "holds")
+        does_not_arise(raceway, f"{raceway.name}: wires or cables, of which it holds none")
     across = job.tables.inside_diameter(raceway.type, raceway.size)
     ratio = across.over(largest.diameter)
     job.step(f"{across} / {largest.diameter}", f"{ratio:.2f}", "NFPA 70 Chapter 9, Tables 4 and 5")
