@@ -4,9 +4,10 @@ from planlint.facts.ampacity import Range, allowed_in_cable, at_terminals, carri
 from planlint.facts.dwelling_supply import carries_whole_dwelling, reduction_in_range
 from planlint.facts.engine import Job, fact
 from planlint.facts.load import current_needed, load_current
+from planlint.facts.overcurrent import uses_reduction
 from planlint.facts.wires import breaker_rating, hot_size
 from planlint.plan.members import all_hold
-from planlint.plan.runs import Feeder, Service
+from planlint.plan.runs import Circuit, Feeder, Service
 from planlint.quantities import Current, Percent
 
 
@@ -18,6 +19,16 @@ def wires_hold_load(run: Service | Feeder, job: Job) -> bool:
     terminals open, as long as that makes no difference. NFPA 70 215.2(A), 230.42(A), 310.12 (2017: 310.15(B)(7)).
     """
     return not all_hold(lambda: not _by_load(run, job), lambda: not _by_reduction(run, job))
+
+
+@fact
+def judged_by_reduction(run: Service | Feeder | Circuit, job: Job) -> bool:
+    """Whether the reduction for a dwelling's whole supply is what its wires rest on: for their breaker, or for their load.
+
+    They are too small for the breaker but for it, which is judged where it is misused; or they are that whole supply and reach
+    83 % of the breaker, which is all that is asked of them. NFPA 70 310.12 (2017: 310.15(B)(7)).
+    """
+    return uses_reduction(run, job) or (not isinstance(run, Circuit) and _by_reduction(run, job))
 
 
 def _by_load(run: Service | Feeder, job: Job) -> bool:
