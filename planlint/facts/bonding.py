@@ -104,6 +104,7 @@ def least_neutral(at: Service | Feeder | Disconnect | Panel | TransferSwitch, jo
         job.step("not larger than the hot wires", size, "NFPA 70 250.24(C)(1) (2023 250.24(D)(1))")
     if run.sets > 1:
         least: WireSize = job.setting("least-neutral.in-parallel").by_metal[metal]
+        job.step(f"in parallel no smaller than {least}", max(size, least), "NFPA 70 250.24(C)(2)")
         return max(size, least)
     return size
 

@@ -80,11 +80,18 @@ def _lenders(run: Feeder | Circuit, job: Job) -> tuple[Feeder | Circuit, ...]:
 
 @fact
 def ground_in_use(run: Feeder | Circuit, job: Job) -> WireSize:
-    """The ground wire that it relies on: its own, or the largest of those that it may use; no wire where it has none."""
+    """The ground wire that it relies on: its own, or the largest of those that it may use; no wire where it has none.
+
+    NFPA 70 250.122(C).
+    """
     own = ground_wires(run, job)
     if own.count:
         return own.size
-    return max((ground_wires(other, job).size for other in _lenders(run, job)), key=lambda size: size.area, default=NO_WIRE)
+    lenders = _lenders(run, job)
+    found = max((ground_wires(other, job).size for other in lenders), key=lambda size: size.area, default=NO_WIRE)
+    if lenders:
+        job.step(f"no ground of its own; the largest in the same pipes, of {_names(lenders)}", found, "NFPA 70 250.122(C)")
+    return found
 
 
 def _users(run: Feeder | Circuit, job: Job) -> list[Feeder | Circuit]:
@@ -159,3 +166,7 @@ def _capped(asked: WireSize, hots: Iterable[WireSize], job: Job) -> WireSize:
     cap = WireSize(largest.size, asked.metal)
     job.step(f"not larger than the hot wires, {largest}", cap, "NFPA 70 250.122(A)")
     return cap
+
+
+def _names(runs: Iterable[Feeder | Circuit]) -> str:
+    return ", ".join(run.name for run in runs)

@@ -18,7 +18,10 @@ Wired = Service | Feeder | Circuit
 
 @fact
 def is_cable(run: Service | Feeder | Circuit, job: Job) -> bool:
-    """Whether a cable is named. Loose wires are hot wires that are stated for a pipe, an overhead span or (USE-2) the soil."""
+    """Whether a cable is named. Loose wires are hot wires that are stated for a pipe, an overhead span or (USE-2) the soil.
+
+    NFPA 70 300.3(A), 338.10(B).
+    """
     if run.states("cable"):
         return True
     if "cable" in run.unknown or not run.states("hot"):
@@ -30,7 +33,7 @@ def is_cable(run: Service | Feeder | Circuit, job: Job) -> bool:
 
 @fact
 def cable_type(run: Service | Feeder | Circuit, job: Job) -> CableType:
-    """The type of its cable; none for loose wires."""
+    """The type of its cable; none for loose wires. NFPA 70 articles 320, 330, 334, 338, 340."""
     return cast(CableType, run.cable.type) if is_cable(run, job) else "none"
 
 
@@ -66,7 +69,7 @@ def ground_wires(run: Wired, job: Job) -> Conductors:
 
 @fact
 def hot_size(run: Service | Feeder | Circuit, job: Job) -> WireSize:
-    """Size and metal of one hot wire, from the hot wires or from the cable's name."""
+    """Size and metal of one hot wire, from the hot wires or from the cable's name. NFPA 70 310.8 (what is marked on them)."""
     named = _named_by_cable(run)
     if not run.states("hot") and "hot" not in run.unknown and named is not None:
         return named
@@ -78,19 +81,19 @@ def hot_size(run: Service | Feeder | Circuit, job: Job) -> WireSize:
 
 @fact
 def neutral_size(run: Service | Feeder | Circuit, job: Job) -> WireSize:
-    """Size and metal of the neutral; no wire where there is none."""
+    """Size and metal of the neutral; no wire where there is none. NFPA 70 310.8 (what is marked on them)."""
     return neutral_wires(run, job).size
 
 
 @fact
 def ground_size(run: Service | Feeder | Circuit, job: Job) -> WireSize:
-    """Size and metal of the equipment ground; no wire where there is none."""
+    """Size and metal of the equipment ground; no wire where there is none. UL 719 and UL 493 for cable that has one."""
     return ground_wires(run, job).size
 
 
 @fact
 def has_neutral(run: Service | Feeder | Circuit, job: Job) -> bool:
-    """Whether a neutral (grounded conductor) comes with it."""
+    """Whether a neutral (grounded conductor) comes with it. NFPA 70 article 100."""
     return neutral_wires(run, job).count > 0
 
 

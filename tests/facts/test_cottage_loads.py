@@ -24,6 +24,7 @@ from planlint.facts.load import (
     next_rating,
     service_rating,
 )
+from planlint.facts.starting import starting_drop
 from planlint.language import read_plan
 from planlint.plan.elements import NotStated
 from planlint.plan.graph import Graph
@@ -146,3 +147,40 @@ def test_the_long_kitchen_circuit_of_the_faulty_cottage() -> None:
     job = job_of("cottage-faults.plan")
     assert round(worked(job, drop, "kitchen-a").within("%"), 2) == 3.17
     assert round((worked(job, drop, "kitchen-a") + worked(job, drop_ahead, "kitchen-a")).within("%"), 2) == 4.51
+
+
+def steps_of(job: Job, fact: Any, name: str) -> list[tuple[str, str]]:
+    with job.observing(job.graph.one(name)) as root:
+        fact(job.graph.one(name), job)
+    return [(step.text, step.value) for step in root.uses[-1].steps]
+
+
+VOLTS = {
+    "meter-to-disconnect": 1.22, "house-feeder": 1.99, "studio-feeder": 3.75, "kitchen-a": 2.00, "kitchen-b": 2.28,
+    "bedroom-circuit": 2.31, "lights-circuit": 1.51, "dishwasher-circuit": 1.58, "range-circuit": 1.57, "dryer-circuit": 1.24,
+    "heat-pump-circuit": 0.60, "air-handler-circuit": 0.68, "well-circuit": 3.57, "kiln-circuit": 1.18, "studio-bench": 1.19,
+    "studio-lights-circuit": 0.66,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", VOLTS)
+def test_the_volts_on_the_way_to_the_percents(cottage: Job, name: str) -> None:
+    found = [float(value.removesuffix(" V")) for text, value in steps_of(cottage, drop, name) if value.endswith(" V")]
+    assert [round(volts, 2) for volts in found] == [VOLTS[name]]
+
+
+@pytest.mark.parametrize(("gear", "f"), [("house-disconnect", 0.283), ("house-panel", 0.360), ("studio-panel", 1.43)])
+def test_the_factors_on_the_way_to_the_fault_currents(cottage: Job, gear: str, f: float) -> None:
+    assert next(float(value) for text, value in steps_of(cottage, available_fault, gear) if "f =" in text) == pytest.approx(
+        f, abs=0.005 if f > 1 else 0.0005
+    )
+
+
+def test_the_well_pump_starts(cottage: Job) -> None:
+    """45 A: 20.1 V on the circuit, 8.4 %, and 0.4 % ahead: 8.7 %."""
+    circuit = 2 * 180 * 45 * 1.24 / 1000
+    assert round(circuit, 1) == 20.1
+    found = worked(cottage, starting_drop, "well-pump").within("%")
+    assert round(circuit / 2.4, 1) == 8.4
+    assert round(found - circuit / 2.4, 1) == 0.4
+    assert round(found, 1) == 8.7

@@ -6,7 +6,8 @@ from collections.abc import Callable
 import pytest
 
 from planlint.facts.engine import Job
-from planlint.facts.fault import available_fault
+from planlint.facts.fault import available_fault, available_fault_to_neutral, bears_neutral_fault, most_fault
+from planlint.plan.elements import NotStated
 
 JobFor = Callable[..., Job]
 
@@ -61,3 +62,46 @@ def test_the_wire_bounds_the_current(job_for: JobFor) -> None:
     """Physics: however stiff the source, no more flows than the volts over the wires' own impedance."""
     assert far_end(job_for, 100, 10_000) < 240 * 11_174 / 200
     assert math.isclose(far_end(job_for, 100, 10_000), 240 * 11_174 / 200, rel_tol=0.02)
+
+
+POLE = "supply pole\n  type utility; volts 120/240 V; transformer 50 kVA; transformer-impedance 2 %\n"
+UTILITYS = """complete service, feeders
+disconnect main
+  interrupting {} A
+service drop
+  from pole; to main; owner utility
+"""
+CUSTOMERS = """panel main
+  main 200 A
+service drop
+  from pole; to main; owner customer; cable SER; hot 2 x 4/0 aluminum; length {} ft
+"""
+
+
+def test_from_half_a_winding_half_as_much_again(job_for: JobFor) -> None:
+    """scribd.com/document/388329023, a sheet of the point-to-point method: from a hot wire to the neutral 1.5 times what flows
+    between the hots, at the terminals of a single-phase transformer with a tap in the middle."""
+    job = job_for(POLE)
+    between, neutral = (fact(job.graph.one("pole"), job) for fact in (available_fault, available_fault_to_neutral))
+    assert between.within("A") == pytest.approx(50_000 / 240 / 0.02)
+    assert neutral == between * 1.5
+    assert most_fault(job.graph.one("pole"), job) == neutral
+
+
+def test_the_bounds_of_that_figure(job_for: JobFor) -> None:
+    """The same sheet: it varies from 1.33 to 1.67, so that a breaker has to bear 1.67 times to be safe for certain."""
+    most = 50_000 / 240 / 0.02 * 1.67
+    job = job_for(UTILITYS.format(math.ceil(most)) + POLE)
+    assert bears_neutral_fault(job.graph.one("main"), job) is True
+    job = job_for(UTILITYS.format(math.floor(most)) + POLE)
+    with pytest.raises(NotStated, match="may flow to the neutral"):
+        bears_neutral_fault(job.graph.one("main"), job)
+
+
+def test_soon_it_is_the_smaller_one(job_for: JobFor) -> None:
+    """The same sheet: at some distance, by the wire's size, less flows to the neutral than between the hots."""
+    for feet, larger in ((1, available_fault_to_neutral), (100, available_fault)):
+        job = job_for(POLE + CUSTOMERS.format(feet))
+        main = job.graph.one("main")
+        assert most_fault(main, job) == larger(main, job)
+        assert available_fault(main, job) != available_fault_to_neutral(main, job)

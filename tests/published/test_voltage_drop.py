@@ -31,6 +31,7 @@ def test_a_small_wire_by_table_8(job_for: JobFor) -> None:
     job = job_for("circuit bell\n  volts 24 V; hot 2 x 16 AWG copper; length 100 ft; design-load 4 A\n")
     share = drop(job.graph.one("bell"), job).within("%")
     assert round(lost(job, "bell"), 1) == 4.0
+    assert round(lost(job, "bell") / 4, 3) == 0.998
     assert share == pytest.approx(100 * 3.992 / 24)
     assert round(share, 1) != 16.7
 
