@@ -16,7 +16,7 @@ from planlint.quantities import Current, Length, Voltage
 
 Line = Raceway | Service | Feeder | Circuit
 RIGID_METAL = ("RMC", "IMC")
-# These are not made for the soil: NFPA 70 348.12, 362.12. Table 300.5 has no column for them.
+# These are not made for the soil: NFPA 70 348.12, 362.12. Table 300.5 has no column for them, but for ENT that is cast in.
 NOT_FOR_SOIL = ("ENT", "FMC")
 NO_LENGTH = Length.of(0, "in")
 
@@ -124,21 +124,26 @@ def _needed_in(ditch: Trench, line: Line, job: Job) -> Length:
 
 def _plain(line: Line, ditch: Trench, job: Job) -> Length:
     """The table's cover for what it is made of; for pipe under concrete that reaches down to rock, that of the note."""
-    plain = _by_table(_method(line, ditch), ditch, job)
+    plain = _by_table(_method(line, ditch, job), ditch, job)
     if isinstance(line, Raceway) and ditch.rock and ditch.concrete_over >= job.tables.concrete("rock"):
         return min(plain, job.tables.concrete("rock"))
     return plain
 
 
-def _method(line: Line, ditch: Trench) -> Method:
+def _method(line: Line, ditch: Trench, job: Job) -> Method:
     """The column of the table: a pipe by its type; cable and wires that lie in the soil."""
     if isinstance(line, Raceway):
-        if line.type in NOT_FOR_SOIL:
+        if line.type in NOT_FOR_SOIL and not _is_cast_in(line, ditch, job):
             not_stated(line, "type", f"{line.name}: a pipe made for the soil; {line.type} is not")
         return "rigid-metal" if line.type in RIGID_METAL else "nonmetallic"
     if ditch.under == "building":
         not_stated(line, "raceway", f"{line.name}: the pipe that takes it out past the walls, for it lies below a building")
     return "direct-burial"
+
+
+def _is_cast_in(pipe: Raceway, ditch: Trench, job: Job) -> bool:
+    """Whether concrete lets it lie in the ground: ENT with enough of it all round. NFPA 70 Table 300.5, note 2; 362.10(6)."""
+    return pipe.type == "ENT" and ditch.encased and pipe.concrete_cover >= job.tables.concrete("concrete-in-trench")
 
 
 def _by_table(method: Method, ditch: Trench, job: Job) -> Length:

@@ -5,7 +5,7 @@ from planlint.facts.engine import Job, fact
 from planlint.facts.pulls import next_piece, piece_before
 from planlint.facts.ways import contents, is_direct_buried, lies
 from planlint.facts.wires import Wired, hot_size, is_cable, neutral_size
-from planlint.plan.elements import Element, Need
+from planlint.plan.elements import Element, Need, not_stated
 from planlint.plan.gear import AnyGear, Supply
 from planlint.plan.members import Members, all_hold, merged
 from planlint.plan.outlets import Box
@@ -27,9 +27,24 @@ def needs_bushings(raceway: Raceway, job: Job) -> bool:
     articles on rigid conduit and plastic pipe.
     """
     return not all_hold(
-        lambda: not contents(raceway, job).some(lambda run: is_direct_buried(run, job)),
+        lambda: not contents(raceway, job).some(lambda run: _goes_on_in_soil(run, raceway, job)),
         lambda: not all_hold(lambda: _ends_in_a_case(raceway, job), lambda: _asks_for_bushings(raceway, job)),
     )
+
+
+def _goes_on_in_soil(run: Wired, raceway: Raceway, job: Job) -> bool:
+    """Whether it leaves the pipe into the soil. Not stated of cable that names no ditch, in a riser that no pipe meets."""
+    if is_direct_buried(run, job):
+        return True
+    if is_cable(run, job) and lies(raceway, job) == "riser" and not _joined(raceway, job):
+        not_stated(run, "trench", f"{run.name}: the ditch in which it goes on below {raceway.name}")
+    return False
+
+
+def _joined(raceway: Raceway, job: Job) -> tuple[Raceway, ...]:
+    """The pieces that are stated to continue it, or that it continues."""
+    after = raceway.continues if raceway.states("continues") else None
+    return (*job.graph.those(Raceway, "continues", raceway).known, *((after,) if after else ()))
 
 
 def _ends_in_a_case(raceway: Raceway, job: Job) -> bool:
@@ -79,10 +94,8 @@ def _is_inside(thing: Element, job: Job) -> bool:
 
 def _neighbors(raceway: Raceway, job: Job) -> Members[Element]:
     """What its ends lead to: pieces that continue it, pipes and gear that its wires pass before and after it, its own case."""
-    before = job.graph.those(Raceway, "continues", raceway).known
-    after = (raceway.continues,) if raceway.states("continues") and raceway.continues else ()
-    joined: tuple[Element, ...] = (*before, *after)
-    if before and after:
+    joined: tuple[Element, ...] = _joined(raceway, job)
+    if len(joined) > 1:
         return Members(joined)
     case = raceway.ends_in if raceway.states("ends-in") else None
     runs = contents(raceway, job)

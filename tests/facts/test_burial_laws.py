@@ -153,6 +153,18 @@ def test_pipe_that_is_not_made_for_the_soil_gets_no_figure(job_for: JobFor, sort
     assert answer(job) == "undecided"
 
 
+@pytest.mark.parametrize(
+    ("round_it", "cover_in", "expected"),
+    [("2 in", 18, "met"), ("2 in", 17.9, "broken"), ("1.9 in", 40, "undecided")],
+)
+def test_tubing_cast_in_concrete_counts_as_plastic_pipe(job_for: JobFor, round_it: str, cover_in: float, expected: str) -> None:
+    """Table 300.5, note 2, from memory: a raceway that may be buried only in concrete wants 2 in of it all round."""
+    feeder = "feeder studio\n  raceway line\n"
+    line = f"raceway line\n  type ENT; trench ditch; concrete-cover {round_it}\n"
+    job = job_for(f"{feeder}{line}trench ditch\n  under yard; encased yes; cover {cover_in} in\n")
+    assert answer(job) == expected
+
+
 def test_the_pipe_that_may_stay(job_for: JobFor) -> None:
     """Table 300.5, row of yards: plastic from 18 in, steel from 6 in."""
     found = {}

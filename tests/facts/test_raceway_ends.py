@@ -76,7 +76,9 @@ def test_cable_that_goes_on_in_the_soil(job_for: JobFor) -> None:
         "trench ditch\n  cover 24 in\nraceway pipe\n  type EMT; route riser\ncircuit run\n  cable 12/2 copper UF-B; raceway pipe"
     )
     assert worked(job_for(line + "; trench ditch\n"), needs_bushings) is True
-    assert worked(job_for(line + "\n"), needs_bushings) is False
+    assert needs(job_for(line + "\n"), needs_bushings) == "run: the ditch in which it goes on below pipe"
+    joined = line.replace("type EMT", "type EMT; continues below") + "\nraceway below\n  type EMT; trench ditch\n"
+    assert worked(job_for(joined), needs_bushings) is False
     assert answer(job_for(line + "; trench ditch\n"), "raceway-end-unprotected") == "undecided"
 
 

@@ -1,6 +1,7 @@
 """Ditches as a whole, reckoned by hand, and their laws: more cover, more pipe, more layers, never a shallower ditch."""
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -14,6 +15,7 @@ from planlint.plan.elements import NotStated
 from planlint.trade import TradeSize
 
 JobFor = Callable[..., Job]
+COTTAGE = Path(__file__).parents[2] / "fixtures" / "cottage.plan"
 SIZES = tuple(size.name for size in Tables().raceway_sizes("PVC-40") if size.inches >= 0.5)
 
 
@@ -98,6 +100,22 @@ def test_the_most_of_what_shares_it_counts(job_for: JobFor) -> None:
     """laneelectric.com, typical trench; swickandson.com, joint trenching: gas 24, water 12, sewer 24, communications 12 in."""
     for shared, needed in {"none": 0, "water": 12, "communications": 12, "gas": 24, "sewer": 24, "water, gas": 24}.items():
         assert inches(job_for(ditch(f"shares-with {shared}")), separation_needed) == needed
+
+
+@pytest.mark.parametrize(
+    ("name", "depth", "least", "width"),
+    [
+        ("service-trench", 26 + 2.875, 18 + 2 + 2.875, 2.875 + 3 + 1.315 + 4),
+        ("studio-trench", 24 + 2.375, 18 + 2 + 2.375, 2.375 + 4),
+        ("well-trench", 28 + 0.6, 24 + 2 + 0.6, 0.6 + 4),
+    ],
+)
+def test_the_cottages_ditches(job_for: JobFor, name: str, depth: float, least: float, width: float) -> None:
+    """By hand: cover and the outside of the pipes 2-1/2, 2 and 1 in, or the width of the cable; the county's 2 in on top."""
+    job = job_for(COTTAGE.read_text(encoding="utf-8"), profile="tern-county")
+    assert worked(job, trench_depth, name).within("in") == pytest.approx(depth)
+    assert worked(job, least_depth, name).within("in") == pytest.approx(least)
+    assert worked(job, trench_width, name).within("in") == pytest.approx(width)
 
 
 @settings(max_examples=60, deadline=None)
