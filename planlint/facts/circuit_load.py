@@ -1,14 +1,12 @@
 """What a branch circuit carries: the appliances that name it, its receptacles and its lights."""
 
-from collections.abc import Sequence
-
-from planlint.facts.demand import COOKING, cooking_of_ratings, nameplate, plate_current, plate_of_one, total, total_current
+from planlint.facts.demand import plate_current, total, total_current
 from planlint.facts.engine import Job, fact
 from planlint.plan.elements import not_stated
 from planlint.plan.members import Members
 from planlint.plan.outlets import Lights, Load, Receptacles
 from planlint.plan.runs import Circuit
-from planlint.quantities import Current, Percent, Power
+from planlint.quantities import Current, Power
 
 
 @fact
@@ -71,56 +69,6 @@ def current_of_circuit(circuit: Circuit, job: Job) -> Current:
     carried = total_current(current for _, current in each)
     job.step(" + ".join(f"{name} {current}" for name, current in each), carried)
     return carried
-
-
-def current_needed_by_circuit(circuit: Circuit, job: Job) -> Current:
-    """What its wire and breaker must be good for: the load with its continuous part at 125 %, and so its largest motor.
-
-    Household cooking by the note to its table, equipment with a marked minimum circuit ampacity by that mark.
-    NFPA 70 210.19(A), 210.20(A), 220.55 note 4, 430.22, 430.24, 440.33.
-    """
-    appliances = loads_on(circuit, job).whole()
-    cooking = [load for load in appliances if load.type in COOKING]
-    others = [load for load in appliances if load.type not in COOKING]
-    needed = total_current([_cooking_current(cooking, job), *_currents_needed(others, job)])
-    job.step(f"{circuit.name}: appliances with what is continuous at 125 %", needed, "NFPA 70 210.19(A), 210.20(A)")
-    if feeds_only_loads(circuit, job):
-        return needed
-    plain = total_current(plate_current(load, job) for load in appliances)
-    by_design = circuit.design_load + max(needed - plain, Current.of(0, "A"))
-    job.step(f"the larger of {needed} and, by the design load, {by_design}", max(needed, by_design))
-    return max(needed, by_design)
-
-
-def _currents_needed(appliances: Sequence[Load], job: Job) -> list[Current]:
-    more: Percent = job.setting("current-needed.for-continuous")
-    motors = [load for load in appliances if load.type in job.setting("own-load.motors")]
-    largest = max(motors, key=lambda load: plate_of_one(load, job).amount, default=None)
-    needed = []
-    for load in appliances:
-        current = plate_current(load, job)
-        if load is largest or (load not in motors and is_continuous(load, job)):
-            current = current * more
-        if load.states("nameplate-ampacity") or load.type in job.setting("current-needed.marked"):
-            current = max(current, load.nameplate_ampacity * load.count)
-        needed.append(current)
-    return needed
-
-
-def _cooking_current(cooking: Sequence[Load], job: Job) -> Current:
-    """One range by the table; an oven or a cooktop by its plate; a cooktop with one or two ovens as one range of their sum."""
-    plain = total_current(plate_current(load, job) for load in cooking)
-    if not cooking:
-        return plain
-    tops, ovens = (sum(load.count for load in cooking if load.type == type_) for type_ in ("cooktop", "oven"))
-    ranges = sum(load.count for load in cooking if load.type == "range")
-    plates = total(nameplate(load, job) for load in cooking)
-    as_one_range = (ranges == 1 and not tops + ovens) or (not ranges and tops == 1 and 1 <= ovens <= 2)
-    if not as_one_range or plates <= job.tables.demand_limit("range-over"):
-        return plain
-    counted = cooking_of_ratings([plates], job)
-    job.step(f"cooking counts {counted} of {plates}", plain * counted.over(plates), "NFPA 70 220.55 note 4")
-    return plain * counted.over(plates)
 
 
 def _general_receptacles(circuit: Circuit, job: Job) -> int:

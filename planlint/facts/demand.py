@@ -16,7 +16,7 @@ def plate_current(load: Load, job: Job) -> Current:
     """Current that it draws by its plate, all of its `count`.
 
     The plate's amperes, its power over its volts, or for horsepower Table 430.248 (NFPA 70 430.6(A)): the largest of those that
-    are stated.
+    are stated. A car charger that is set down draws what it is set to.
     """
     each = _current_of_one(load, job)
     if load.count != 1:
@@ -36,7 +36,7 @@ def nameplate(load: Load, job: Job) -> Power:
 @fact
 def plate_of_one(load: Load, job: Job) -> Power:
     """Apparent power that one of them takes by its plate."""
-    if load.states("rating") and not load.states("amps") and not load.states("horsepower"):
+    if load.states("rating") and not load.states("amps") and not has_horsepower(load) and not _is_set_down(load, job):
         return _apparent_power(load)
     current = _current_of_one(load, job)
     power = Power.of(current.within("A") * load.volts.within("V"), "VA")
@@ -45,10 +45,13 @@ def plate_of_one(load: Load, job: Job) -> Power:
 
 
 def _current_of_one(load: Load, job: Job) -> Current:
+    if _is_set_down(load, job):
+        job.step(f"{load.name} is set to", load.set_to, "NFPA 70 625.42")
+        return load.set_to
     found: list[Current] = []
     if load.states("amps"):
         found.append(load.amps)
-    if load.states("horsepower"):
+    if has_horsepower(load):
         found.append(job.tables.motor_current(load.horsepower, load.volts))
         job.step(f"{load.horsepower} at {load.volts}", found[-1], job.from_table("motor-current"))
     if load.states("rating") or not found:
@@ -56,6 +59,18 @@ def _current_of_one(load: Load, job: Job) -> Current:
         found.append(amperes(power, load.volts, load))
         job.step(f"{power} / {load.volts}", found[-1])
     return max(found)
+
+
+def has_horsepower(load: Load) -> bool:
+    """Whether it states a horsepower; `horsepower none` is a plate that gives amperes only."""
+    return load.states("horsepower") and load.horsepower.amount > 0
+
+
+def _is_set_down(load: Load, job: Job) -> bool:
+    """Whether it is a car charger that counts by what it is set to, and not by its plate. NFPA 70 625.42, from 2020 on."""
+    if not load.states("set-to") and "set-to" not in load.unknown:
+        return False
+    return load.type == "car-charger" and job.setting("plate.may-be-set-down") and load.set_to.amount > 0
 
 
 def amperes(power: Power, volts: Voltage, element: Element) -> Current:

@@ -5,7 +5,8 @@ from typing import Literal, cast
 
 from planlint.book.tables import OutOfTable
 from planlint.facts.engine import Job, fact
-from planlint.facts.overcurrent import sized_by_motor_rules, smallest_for_breaker, smallest_hot
+from planlint.facts.motors import sized_by_motor_rules
+from planlint.facts.overcurrent import smallest_for_breaker, smallest_hot
 from planlint.facts.ways import pipes_of
 from planlint.facts.wires import breaker_rating, cable_type, ground_wires, hot_size
 from planlint.plan.members import Members

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from planlint.book.tables import OutOfTable
 from planlint.facts.building_load import connected_load, general_lighting, own_load
 from planlint.facts.buildings import is_dwelling, loads
-from planlint.facts.circuit_load import current_needed_by_circuit, current_of_circuit, is_continuous, loads_on, outlet_load
+from planlint.facts.circuit_load import current_of_circuit, is_continuous, loads_on, outlet_load
+from planlint.facts.circuit_needs import current_needed_by_circuit
 from planlint.facts.demand import amperes, plain_demand, plate_current, total, total_current
 from planlint.facts.engine import Job, fact
 from planlint.facts.parts_served import by_building, line_volts, others_served, parts_served, source, source_of, supply_of

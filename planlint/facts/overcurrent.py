@@ -7,10 +7,11 @@ from planlint.facts.ampacity import ampacity, carried
 from planlint.facts.dwelling_supply import carries_whole_dwelling, reduction_in_range
 from planlint.facts.engine import Job, fact
 from planlint.facts.load import current_needed
+from planlint.facts.motors import sized_by_motor_rules
 from planlint.facts.wires import Wired, breaker_rating, hot_size, hot_wires
 from planlint.plan.elements import NotStated, does_not_arise
-from planlint.plan.gear import Disconnect, Panel, Supply
-from planlint.plan.outlets import Lights, Load, Receptacles
+from planlint.plan.gear import Panel, Supply
+from planlint.plan.outlets import Receptacles
 from planlint.plan.runs import Circuit, Feeder, Service
 from planlint.quantities import Current, Percent, Voltage
 from planlint.trade import WireSize
@@ -107,33 +108,6 @@ def _small_limit(size: WireSize, job: Job) -> Current | None:
         return job.tables.small_conductor_limit(size, job.edition)
     except OutOfTable:
         return None
-
-
-@fact
-def sized_by_motor_rules(run: Feeder | Circuit, job: Job) -> bool:
-    """Whether it serves only motors or cooling units that are wired in, whose articles set wire and breaker.
-
-    NFPA 70 240.4(G), 430, 440. Of feeders only those to a disconnect can be meant: a panel serves more.
-    """
-    if isinstance(run, Feeder):
-        if not isinstance(run.to, Disconnect):
-            return False
-        circuits = job.graph.those(Circuit, "panel", run.to)
-        return circuits.every(lambda circuit: sized_by_motor_rules(circuit, job)) and bool(circuits.whole())
-    if run.states("use") and run.use != "appliance":
-        return False
-    loads = job.graph.those(Load, "circuit", run)
-    others = [job.graph.those(kind, "circuit", run) for kind in (Receptacles, Lights)]
-    if any(other.known for other in others) or not loads.every(lambda load: _is_by_motor_rules(load, job)):
-        return False
-    for other in others:
-        other.whole()
-    return bool(loads.known)
-
-
-def _is_by_motor_rules(load: Load, job: Job) -> bool:
-    types: tuple[str, ...] = job.setting("sized-by-motor-rules.types")
-    return load.type in types and load.connection == "hard-wired"
 
 
 @fact

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from planlint.plan.elements import Element, Stated
-from planlint.plan.types import CONDUCTORS, COUNT, DIMENSIONS, YES_NO, choice, list_of, reference
-from planlint.quantities import Current, Length, Percent, Power, Voltage, Volume
+from planlint.plan.types import CONDUCTORS, COUNT, DIMENSIONS, NUMBER, YES_NO, choice, either, list_of, or_none, reference
+from planlint.quantities import Current, Length, Percent, Power, TemperatureDifference, Voltage, Volume
 
 if TYPE_CHECKING:
     from planlint.plan.routes import Raceway
@@ -113,7 +113,9 @@ class Load(Element, kind="load", topic="loads"):
     rating = Stated(Power, "on its plate", first=True, example="9.6 kW")
     amps = Stated(Current, "on its plate, if it gives amperes", first=True, example="14 A")
     volts = Stated(Voltage, "on its plate", first=True, example="240 V")
-    horsepower = Stated(Power, "of a motor", first=True, example="1 hp")
+    horsepower = Stated(
+        or_none(Power.of(0, "hp")), "of a motor; none: its plate gives amperes only", none=True, first=True, example="1 hp"
+    )
     continuous = Stated(YES_NO, "runs three hours or more on end", first=True)
     connection = Stated(choice("cord", "hard-wired"), "how it is joined to its circuit")
     count = Stated(COUNT, "how many the same", default="1", example="2")
@@ -133,7 +135,23 @@ class Load(Element, kind="load", topic="loads"):
     )
     disconnect_in_sight = Stated(YES_NO, "seen from it and not more than 50 ft off")
     disconnect_distance = Stated(Length, "hot tub: water to its disconnect", example="8 ft")
-    overload = Stated(Current, "setting of the motor's overload protection, or its own built-in", example="10 A")
+    overload: Stated[Current | str] = Stated(
+        either(Current, choice("built-in", "none")),
+        "setting of the motor's overload protection; built-in: its plate says thermally protected",
+        example="10 A",
+    )
+    service_factor = Stated(NUMBER, "motor: on its plate (SF); 1 if there is none", example="1.15")
+    temperature_rise = Stated(
+        or_none(TemperatureDifference.of(0, "C")), "motor: on its plate; none: it gives no rise", none=True, example="40 C"
+    )
+    tankless = Stated(YES_NO, "water heater: it heats the water as it flows, and has no tank")
+    set_to = Stated(
+        or_none(Current.of(0, "A")),
+        "car charger: what it is set down to behind a lock, a tool or a password, as its label says then",
+        none=True,
+        default="none",
+        example="32 A",
+    )
     gfci = Stated(YES_NO, "protected by a GFCI beside it or in it")
     planned = Stated(YES_NO, "counted in the load now, put in later", default="no")
     existing = Stated(YES_NO, "heating, cooling: it was there before this work")

@@ -3,7 +3,7 @@
 import datetime
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Generic, TypeVar, cast
 
 from planlint import valuetypes
@@ -64,6 +64,11 @@ def with_article(*kinds: str) -> str:
 def quantity_type(cls: type[Q]) -> AttributeType[Q]:
     """The type of a quantity of that class."""
     return AttributeType(f"{cls.article} {cls.dimension}", valuetypes.quantity(cls.dimension), cls.read, cls.example)
+
+
+def or_none(zero: Q) -> AttributeType[Q]:
+    """The type of a quantity of which a plan may say `none`, which is that much: nothing."""
+    return replace(quantity_type(type(zero)), none_value=zero)
 
 
 def _read_choice(words: tuple[str, ...]) -> Callable[[str], str]:

@@ -7,6 +7,7 @@ import pytest
 
 from planlint.facts.dwelling_supply import carries_whole_dwelling, reduction_in_range
 from planlint.facts.engine import Job
+from planlint.facts.motors import sized_by_motor_rules
 from planlint.facts.overcurrent import (
     breaker_ahead,
     breaker_fits,
@@ -17,7 +18,6 @@ from planlint.facts.overcurrent import (
     next_size_up_allowed,
     poles_used,
     size_to_pull,
-    sized_by_motor_rules,
     smallest_hot,
     uses_reduction,
 )

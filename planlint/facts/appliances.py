@@ -1,0 +1,116 @@
+"""What single appliances ask of their circuit: to have it to themselves, its wires, a GFCI, the breaker on their plate."""
+
+from planlint.facts.circuit_load import loads_on
+from planlint.facts.demand import plate_current
+from planlint.facts.engine import Job, fact
+from planlint.facts.equipment_ground import ground_path
+from planlint.facts.motors import is_cooling_unit
+from planlint.facts.roles import role
+from planlint.facts.wires import has_neutral, neutral_size, neutral_wires
+from planlint.plan.members import Members, all_hold
+from planlint.plan.outlets import Lights, Load, Receptacles
+from planlint.plan.runs import Circuit
+from planlint.quantities import Current, Voltage
+
+
+@fact
+def has_own_circuit(load: Load, job: Job) -> bool:
+    """Whether nothing else is on its circuit but what belongs to it: the one receptacle of its cord, and parts of its unit.
+
+    NFPA 70 422.12, 625.40. What is planned only doesn't count yet; a duplex receptacle is one outlet.
+    """
+    circuit = load.circuit
+    others = loads_on(circuit, job).where(lambda one: one is not load and not one.planned)
+    receptacles = job.graph.those(Receptacles, "circuit", circuit)
+    return all_hold(
+        lambda: load.count == 1,
+        lambda: others.every(lambda one: _belongs_to(one, load, job)),
+        lambda: not job.graph.those(Lights, "circuit", circuit).some(lambda one: True),
+        lambda: _are_its_own(receptacles, load),
+    )
+
+
+def _belongs_to(one: Load, load: Load, job: Job) -> bool:
+    """Fans, pumps and heat strips of central heating may share its circuit. NFPA 70 422.12 exceptions 1, 2."""
+    parts: tuple[str, ...] = job.setting("has-own-circuit.parts-of-heating")
+    return load.type in parts and one.type in parts
+
+
+def _are_its_own(receptacles: Members[Receptacles], load: Load) -> bool:
+    if not receptacles.some(lambda one: True):
+        return True
+    if len(receptacles.known) > 1 or any(one.count > 1 for one in receptacles) or load.connection != "cord":
+        return False
+    return bool(receptacles.whole())
+
+
+@fact
+def may_share_circuit(load: Load, job: Job) -> bool:
+    """Whether a car charger is small enough to share its circuit with other outlets. NFPA 70 625.40, from 2023 on."""
+    current: Current = job.setting("may-share-circuit.car-charger")
+    volts: Voltage = job.setting("may-share-circuit.car-charger-volts")
+    return all_hold(lambda: plate_current(load, job) <= current * load.count, lambda: load.volts <= volts)
+
+
+@fact
+def gfci_protected(outlet: Receptacles | Lights | Load, job: Job) -> bool:
+    """Whether a GFCI protects it: its own or one before it, or the breaker of its circuit.
+
+    Of what has a cord, the receptacle's counts too. What a car charger has inside protects the car's side only, not the
+    receptacle. NFPA 70 210.8, 625.54.
+    """
+    tests = [lambda: outlet.circuit.states("protection") and "gfci" in outlet.circuit.protection]
+    if not isinstance(outlet, Load):
+        tests.append(lambda: outlet.gfci)
+    else:
+        if outlet.type not in job.setting("gfci-protected.own-is-not-enough"):
+            tests.append(lambda: outlet.gfci)
+        tests.append(lambda: outlet.connection == "cord" and _receptacle_is_protected(outlet.circuit, job))
+    return not all_hold(*(lambda test=test: not test() for test in tests))
+
+
+def _receptacle_is_protected(circuit: Circuit, job: Job) -> bool:
+    receptacles = job.graph.those(Receptacles, "circuit", circuit)
+    return receptacles.every(lambda one: one.gfci) and bool(receptacles.whole())
+
+
+@fact
+def wires_suit(load: Load, job: Job) -> bool:
+    """Whether its circuit brings the wires that it needs: to a range or dryer two hots, a neutral and a ground.
+
+    A circuit that was there before may keep three wires, with a neutral that is large enough; a bare one only from the service
+    panel. NFPA 70 250.140 and its exception (2023: 250.140(A), (B)).
+    """
+    if load.type not in job.setting("wires-suit.four-wires"):
+        return True
+    circuit = load.circuit
+    if all_hold(lambda: has_neutral(circuit, job), lambda: ground_path(circuit, job) != "none"):
+        return True
+    least = job.setting("wires-suit.old-neutral").by_metal
+    return all_hold(
+        lambda: has_neutral(circuit, job),
+        lambda: circuit.existing,
+        lambda: neutral_size(circuit, job) >= least[neutral_size(circuit, job).metal],
+        lambda: neutral_wires(circuit, job).insulation != "bare" or role(circuit.panel, job) == "service",
+    )
+
+
+@fact
+def plate_breaker_fits(load: Load, job: Job) -> bool:
+    """Whether its breaker is no larger than its plate allows. NFPA 70 110.3(B), 440.4(B), 440.22.
+
+    Of what is no cooling unit only where the plan states what the plate says.
+    """
+    if not load.states("nameplate-breaker") and not is_cooling_unit(load, job):
+        return True
+    return load.circuit.breaker <= load.nameplate_breaker
+
+
+@fact
+def plate_breaker_carries(load: Load, job: Job) -> bool:
+    """Whether the breaker of a cooling unit carries it: at least the minimum circuit ampacity, or what the unit draws."""
+    breaker = load.circuit.breaker
+    return not is_cooling_unit(load, job) or not all_hold(
+        lambda: breaker < load.nameplate_ampacity * load.count,
+        lambda: breaker < plate_current(load, job),
+    )
