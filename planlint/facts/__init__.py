@@ -5,8 +5,8 @@ from importlib import import_module
 # The files of this room by the topics of a worksheet, in its order.
 TOPICS: dict[str, tuple[str, ...]] = {
     "Load": (
-        "floor_areas", "demand", "circuit_load", "circuit_needs", "standard_load", "optional_load", "building_load", "parts_served", "load",
-        "neutral", "legs", "load_checks",
+        "floor_areas", "demand", "circuit_load", "circuit_needs", "standard_load", "optional_load", "building_load", "parts_served",
+        "load", "neutral", "legs", "load_checks",
     ),
     "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent", "wires_for_load"),
     "Circuits": ("shared_neutral", "receptacle_ratings"),
