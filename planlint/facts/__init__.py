@@ -5,12 +5,12 @@ from importlib import import_module
 # The files of this room by the topics of a worksheet, in its order.
 TOPICS: dict[str, tuple[str, ...]] = {
     "Load": (
-        "floor_areas", "demand", "circuit_load", "circuit_needs", "standard_load", "optional_load", "building_load", "parts_served",
-        "load", "neutral", "legs", "load_checks",
+        "floor_areas", "demand", "circuit_load", "circuit_needs", "standard_load", "optional_load", "building_load",
+        "parts_served", "load", "neutral", "legs", "load_checks",
     ),
     "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent", "wires_for_load"),
     "Circuits": ("shared_neutral", "receptacle_ratings"),
-    "Motors and appliances": ("motors", "overloads", "appliances", "circuit_faults"),
+    "Motors and appliances": ("motors", "motor_breakers", "overloads", "appliances", "circuit_faults"),
     "Other sources": ("other_sources",),
     "Voltage drop": ("wire_ohms", "drop", "starting"),
     "Fault current": ("fault", "series_ratings"),

@@ -7,6 +7,7 @@ from planlint.facts.equipment_ground import ground_path
 from planlint.facts.motors import is_cooling_unit
 from planlint.facts.roles import role
 from planlint.facts.wires import has_neutral, neutral_size, neutral_wires
+from planlint.plan.elements import does_not_arise
 from planlint.plan.members import Members, all_hold
 from planlint.plan.outlets import Lights, Load, Receptacles
 from planlint.plan.runs import Circuit
@@ -47,6 +48,8 @@ def _are_its_own(receptacles: Members[Receptacles], load: Load) -> bool:
 @fact
 def may_share_circuit(load: Load, job: Job) -> bool:
     """Whether a car charger is small enough to share its circuit with other outlets. NFPA 70 625.40, from 2023 on."""
+    if load.type != "car-charger":
+        does_not_arise(load, f"{load.name}: a car charger")
     current: Current = job.setting("may-share-circuit.car-charger")
     volts: Voltage = job.setting("may-share-circuit.car-charger-volts")
     return all_hold(lambda: plate_current(load, job) <= current * load.count, lambda: load.volts <= volts)

@@ -14,16 +14,8 @@ from planlint.facts.appliances import (
 from planlint.facts.circuit_needs import circuit_large_enough, circuit_needed, least_drawn
 from planlint.facts.engine import Job, fact
 from planlint.facts.equipment_ground import ground_path
-from planlint.facts.motors import (
-    breaker_on_it,
-    largest_motor_breaker,
-    motor_breaker_carries,
-    motor_breaker_fits,
-    served_by_run,
-    wire_carries,
-    wire_carries_enough,
-    wire_to_carry,
-)
+from planlint.facts.motor_breakers import breaker_on_it, largest_motor_breaker, motor_breaker_carries, motor_breaker_fits
+from planlint.facts.motors import served_by_run, wire_carries, wire_carries_enough, wire_to_carry
 from planlint.facts.overloads import most_overload, overload_suits
 from planlint.facts.wires import has_neutral
 from planlint.plan.elements import NotStated, does_not_arise

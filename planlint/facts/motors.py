@@ -4,20 +4,17 @@ A circuit or feeder that is sized so is held to these facts by `motor-circuit-wr
 each of its loads by one of the two.
 """
 
-from dataclasses import dataclass
-
 from planlint.facts.ampacity import Range, carried
 from planlint.facts.circuit_load import loads_on
-from planlint.facts.circuit_needs import least_drawn, needed_together, suffices
-from planlint.facts.demand import has_horsepower, plate_current, total_current
+from planlint.facts.circuit_needs import needed_together, suffices
 from planlint.facts.engine import Job, fact
-from planlint.facts.wires import breaker_rating, hot_size
+from planlint.facts.wires import hot_size
 from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.gear import Disconnect
 from planlint.plan.members import Members, all_hold
 from planlint.plan.outlets import Lights, Load, Receptacles
 from planlint.plan.runs import Circuit, Feeder
-from planlint.quantities import Current, Percent, Voltage
+from planlint.quantities import Current
 
 
 @fact
@@ -44,14 +41,15 @@ def sized_by_motor_rules(run: Feeder | Circuit, job: Job) -> bool:
 
 
 def _is_by_motor_rules(load: Load, job: Job) -> bool:
-    if not all_hold(lambda: _is_driven(load, job), lambda: load.connection == "hard-wired"):
+    if not all_hold(lambda: is_driven(load, job), lambda: load.connection == "hard-wired"):
         return False
     if load.planned:
         not_stated(load, "planned", f"{load.name}: its plate, which can't be judged while it is planned only")
     return True
 
 
-def _is_driven(load: Load, job: Job) -> bool:
+def is_driven(load: Load, job: Job) -> bool:
+    """Whether its type is one of those whose circuits motor rules size."""
     types: tuple[str, ...] = job.setting("sized-by-motor-rules.types")
     return load.type in types
 
@@ -72,7 +70,7 @@ def judged_as_motor(owner: Load | Feeder, job: Job) -> bool:
     if isinstance(owner, Feeder):
         return sized_by_motor_rules(owner, job)
     return all_hold(
-        lambda: _is_driven(owner, job),
+        lambda: is_driven(owner, job),
         lambda: not is_cooling_unit(owner, job),
         lambda: owner.connection == "hard-wired",
         lambda: not owner.planned,
@@ -85,8 +83,8 @@ def motor_current(load: Load, job: Job) -> Current:
 
     Where its plate gives amperes only (`horsepower none`), those. NFPA 70 430.6(A)(1), Table 430.248.
     """
-    if not _is_driven(load, job):
-        does_not_arise(load, f"{load.name}: a motor or a pump")
+    if not is_driven(load, job) or (is_cooling_unit(load, job) and not load.states("horsepower")):
+        does_not_arise(load, f"{load.name}: a motor or a pump, which goes by its horsepower")
     if load.states("circuit") and load.circuit.states("poles") and load.circuit.poles > 2:
         not_stated(load, "horsepower", f"{load.name}: motors of three phases are not worked out here")
     if not load.horsepower.amount:
@@ -97,7 +95,8 @@ def motor_current(load: Load, job: Job) -> Current:
     return current
 
 
-def _run_of(owner: Load | Feeder) -> Feeder | Circuit:
+def run_of(owner: Load | Feeder) -> Feeder | Circuit:
+    """The circuit of a load; a feeder itself."""
     return owner if isinstance(owner, Feeder) else owner.circuit
 
 
@@ -110,8 +109,18 @@ def served_by_run(owner: Load | Feeder, job: Job) -> Members[Load]:
     return found.joined(*(loads_on(circuit, job) for circuit in circuits))
 
 
+def by_own_rules(owner: Load | Feeder, job: Job) -> None:
+    """Raise NotStated, as a question that doesn't arise, for what is no motor, no unit with a plate, and no feeder of such."""
+    if isinstance(owner, Feeder):
+        if not sized_by_motor_rules(owner, job):
+            does_not_arise(owner, f"{owner.name}: a feeder for motors or cooling units only")
+    elif not (owner.states("nameplate-ampacity") or owner.states("nameplate-breaker") or is_driven(owner, job)):
+        does_not_arise(owner, f"{owner.name}: a motor, or a unit whose plate says what its circuit must be")
+
+
 def _carried(owner: Load | Feeder, job: Job) -> Range:
-    run = _run_of(owner)
+    by_own_rules(owner, job)
+    run = run_of(owner)
     return carried(run, hot_size(run, job), job)
 
 
@@ -127,6 +136,7 @@ def wire_to_carry(owner: Load | Feeder, job: Job) -> Current:
 
     NFPA 70 430.22, 430.24, 440.33, 440.4(B).
     """
+    by_own_rules(owner, job)
     return needed_together(served_by_run(owner, job).whole(), job)
 
 
@@ -135,129 +145,3 @@ def wire_carries_enough(owner: Load | Feeder, job: Job) -> bool:
     """Whether they carry it; known too where the plan leaves that open in part. NFPA 70 430.22, 430.24, 440.4(B)."""
     found = _carried(owner, job)
     return suffices(found.low, found.high, lambda: found.exact, served_by_run(owner, job), job)
-
-
-@dataclass(frozen=True, slots=True)
-class _Limit:
-    """The largest breaker that is allowed for certain, the least that is too large for certain; None: nothing tells."""
-
-    sure: Current
-    at_most: Current | None
-    why: str = ""
-
-
-@fact
-def largest_motor_breaker(owner: Load | Feeder, job: Job) -> Current:
-    """The largest breaker for it: 250 % of its current (dual-element fuses 175 %), the next standard size, or its plate's.
-
-    A feeder's: the largest of those behind it and the current of all others. NFPA 70 430.52(C)(1), Table 430.52 (2023:
-    430.52(C)(1)), 430.62(A), 440.22.
-    """
-    return _limit(owner, job).sure
-
-
-@fact
-def breaker_on_it(owner: Load | Feeder, job: Job) -> Current:
-    """The breaker or fuses of its circuit, or of the feeder itself. NFPA 70 article 240."""
-    return breaker_rating(_run_of(owner), job)
-
-
-@fact
-def motor_breaker_carries(owner: Load | Feeder, job: Job) -> bool:
-    """Whether its breaker is no smaller than what it is known to carry. NFPA 70 430.52(B)."""
-    return breaker_on_it(owner, job) >= least_drawn(served_by_run(owner, job).known, job)
-
-
-@fact
-def motor_breaker_fits(owner: Load | Feeder, job: Job) -> bool:
-    """Whether its breaker is no larger than motors may have; one for a group is weighed too.
-
-    Several motors, or a motor beside other loads, on one circuit: by 430.53(A) for small ones, by (B) within the limit of each;
-    between that and the limit of the whole group only equipment that is listed for it (430.53(C), (D)), which is open.
-    """
-    breaker, limit = breaker_on_it(owner, job), _limit(owner, job)
-    if breaker <= limit.sure:
-        return True
-    if limit.at_most is not None and breaker > limit.at_most:
-        return False
-    if isinstance(owner, Load) and _is_small_group(owner, breaker, job):
-        return True
-    not_stated(owner, "breaker-limit", f"{owner.name}: {limit.why}")
-
-
-def _limit(owner: Load | Feeder, job: Job) -> _Limit:
-    fuses = _has_fuses(owner)
-    if isinstance(owner, Load):
-        own = _own_limit(owner, fuses, job)
-        beside = _beside(owner, job)
-        if beside is None:
-            why = "whether it may share its circuit so, as a group that is listed for it (NFPA 70 430.53(C), (D))"
-            return _Limit(own.sure, None, why)
-        if not beside:
-            return own
-        others = [_own_limit(load, fuses, job) for load in beside if _is_driven(load, job)]
-        highest = max([own, *others], key=lambda limit: (limit.at_most or limit.sure).amount)
-        rest = total_current(plate_current(load, job) for load in (owner, *beside))
-        why = "whether its group is listed for one breaker (NFPA 70 430.53(C), (D))"
-        return _Limit(own.sure, (highest.at_most or highest.sure) + rest, why)
-    served = served_by_run(owner, job).whole()
-    limits = [_own_limit(load, fuses, job) for load in served]
-    largest = max(range(len(served)), key=lambda index: limits[index].sure.amount)
-    rest = total_current(plate_current(load, job) for index, load in enumerate(served) if index != largest)
-    sure, most = limits[largest].sure + rest, (limits[largest].at_most or limits[largest].sure) + rest
-    if len(served) > 1:
-        job.step(f"{limits[largest].sure} for {served[largest].name} + {rest} of the others", sure, "NFPA 70 430.62(A)")
-    return _Limit(sure, most, limits[largest].why)
-
-
-def _own_limit(load: Load, fuses: bool, job: Job) -> _Limit:
-    """By its plate where that is stated or must be; otherwise by percentage of its current, to the next standard size."""
-    if load.states("nameplate-breaker") or is_cooling_unit(load, job):
-        job.step(f"{load.name}: largest breaker on its plate", load.nameplate_breaker, "NFPA 70 440.4(B), 110.3(B)")
-        return _Limit(load.nameplate_breaker, load.nameplate_breaker)
-    current = motor_current(load, job)
-    if not fuses:
-        limit = _rounded_up(load, current, job.setting("largest-motor-breaker.inverse-time"), job)
-        return _Limit(limit, limit)
-    sure = _rounded_up(load, current, job.setting("largest-motor-breaker.dual-element-fuse"), job)
-    most = _rounded_up(load, current, job.setting("largest-motor-breaker.plain-fuse"), job)
-    return _Limit(sure, most, "whether its fuses have a time delay")
-
-
-def _rounded_up(load: Load, current: Current, share: Percent, job: Job) -> Current:
-    wanted = current * share
-    fitting = [rating for rating in job.tables.standard_ratings(job.edition) if rating >= wanted]
-    if not fitting:
-        not_stated(load, "horsepower", f"{load.name}: a motor for whose {wanted} there is a standard rating")
-    job.step(f"{load.name}: {share} x {current} = {wanted}, the next standard rating", fitting[0], "NFPA 70 430.52(C)(1)")
-    return fitting[0]
-
-
-def _has_fuses(owner: Load | Feeder) -> bool:
-    if isinstance(owner, Feeder):
-        return owner.states("fuses") and not owner.states("breaker")
-    panel = owner.circuit.panel
-    return isinstance(panel, Disconnect) and panel.states("fuses") and not panel.states("breaker")
-
-
-def _beside(load: Load, job: Job) -> tuple[Load, ...] | None:
-    """The other loads of its circuit, itself again where there are several; None where outlets, or lists not shown, may join."""
-    graph, circuit = job.graph, load.circuit
-    for others in (graph.those(Receptacles, "circuit", circuit), graph.those(Lights, "circuit", circuit)):
-        if others.known or others.gaps:
-            return None
-    loads = graph.those(Load, "circuit", circuit)
-    if loads.gaps:
-        return None
-    return tuple(other for other in loads if other is not load or other.count > 1)
-
-
-def _is_small_group(load: Load, breaker: Current, job: Job) -> bool:
-    """Motors of 1 hp and 6 A at the most, on a breaker of 20 A at 120 V or 15 A at more. NFPA 70 430.53(A)."""
-    limit: Current = job.setting("largest-motor-breaker.small-group-low-volts")
-    low_volts: Voltage = job.setting("largest-motor-breaker.small-group-volts")
-    if breaker > limit or (load.volts > low_volts and breaker > job.setting("largest-motor-breaker.small-group")):
-        return False
-    most, current = job.setting("largest-motor-breaker.small-motor"), job.setting("largest-motor-breaker.small-current")
-    motors = [one for one in job.graph.those(Load, "circuit", load.circuit) if _is_driven(one, job)]
-    return all(has_horsepower(one) and one.horsepower <= most and motor_current(one, job) <= current for one in motors)

@@ -7,9 +7,9 @@ from planlint.facts.engine import Job, fact
 from planlint.facts.overcurrent import breaker_ahead
 from planlint.facts.parts_served import line_volts
 from planlint.facts.wires import breaker_rating
-from planlint.plan.elements import not_stated
+from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.gear import AnyGear, Panel, Supply, TransferSwitch
-from planlint.plan.members import Members, all_hold
+from planlint.plan.members import Members, all_hold, merged
 from planlint.plan.runs import Circuit, Feeder, Service
 from planlint.quantities import Current, Percent
 
@@ -73,7 +73,10 @@ def source_current(run: Feeder, job: Job) -> Current:
 
     NFPA 70 705.12(B), 705.60.
     """
-    sources = _sources_ahead(run, job) if _comes_from_source(run, job) else _sources_behind(run, job)
+    comes = _comes_from_source(run, job)
+    if not comes and not _leads_to_source(run, job):
+        does_not_arise(run, f"{run.name}: a source beside the utility, ahead of it or behind it")
+    sources = _sources_ahead(run, job) if comes else _sources_behind(run, job)
     for source in sources.whole():
         job.step(f"{source.name} gives at the most", _most_of(source))
     return total_current(_most_of(source) for source in sources.whole())
@@ -84,14 +87,15 @@ def _sources_ahead(run: Feeder | Service, job: Job) -> Members[Supply]:
     if isinstance(start, Supply):
         return Members((start,))
     ahead = job.graph.feeds_into(start)
-    return Members[Supply]((), ahead.gaps).joined(*(_sources_ahead(one, job) for one in ahead))
+    found: Members[Supply] = Members((), ahead.gaps)
+    return found.joined(*(_sources_ahead(one, job) for one in ahead))
 
 
 def _sources_behind(run: Feeder, job: Job) -> Members[Supply]:
     joins = job.graph.those(Feeder, "to", run.to).where(lambda one: one is not run and _comes_from_source(one, job))
-    found = Members[Supply]((), joins.gaps).joined(*(_sources_ahead(one, job) for one in joins))
     onward = _goes_on(run.to, job)
-    return found.joined(Members((), onward.gaps), *(_sources_behind(one, job) for one in onward))
+    found: Members[Supply] = Members((), merged(joins.gaps, onward.gaps))
+    return found.joined(*(_sources_ahead(one, job) for one in joins), *(_sources_behind(one, job) for one in onward))
 
 
 def _most_of(supply: Supply) -> Current:
@@ -100,12 +104,19 @@ def _most_of(supply: Supply) -> Current:
     return amperes(supply.rating, line_volts(supply), supply)
 
 
+def _with_sources(panel: Panel, job: Job) -> None:
+    found = backfeeds(panel, job)
+    if not found.known and not found.gaps:
+        does_not_arise(panel, f"{panel.name}: a source beside the utility that feeds back into it")
+
+
 @fact
 def source_load_on_bus(panel: Panel, job: Job) -> Current:
     """What may come onto its bus: the breaker that protects it and 125 % of what the sources give.
 
     NFPA 70 705.12(B)(2)(3) (2020, 2023: 705.12(B)(3), (B)).
     """
+    _with_sources(panel, job)
     share: Percent = job.setting("source-load-on-bus.of-sources")
     given = total_current(source_current(run, job) for run in backfeeds(panel, job).whole())
     main = breaker_ahead(panel, job)
@@ -119,6 +130,7 @@ def bus_allowance(panel: Panel, job: Job) -> Current:
 
     In a center-fed panel of a dwelling either end counts as opposite. NFPA 70 705.12(B)(2)(3) (2020, 2023: 705.12(B)(3), (B)).
     """
+    _with_sources(panel, job)
     most: Percent = job.setting("bus-allowance.opposite-end")
     if not backfeeds(panel, job).every(lambda run: run.bus_position == "opposite-end"):
         job.step(f"100 % x {panel.bus}", panel.bus, "NFPA 70 705.12(B)")
@@ -154,6 +166,7 @@ def _incoming(panel: Panel, job: Job) -> list[Feeder]:
 @fact
 def source_room(panel: Panel, job: Job) -> Current:
     """How much current sources at the end opposite its main may give at the most, besides what the main brings."""
+    _with_sources(panel, job)
     most, share = job.setting("bus-allowance.opposite-end"), job.setting("source-load-on-bus.of-sources")
     main = breaker_ahead(panel, job)
     room: Current = max(panel.bus * most - main, Current.of(0, "A")) * (1 / share.amount)
