@@ -87,7 +87,10 @@ def outcome(step: WorkingStep) -> bool | None:
     for scale in SCALES:
         reckoned, printed = sum_of(step.text, scale), number(said, scale)
         if reckoned is not None and printed is not None:
-            close = abs(reckoned - printed) <= ROUNDING * max(abs(printed), abs(reckoned))
+            size = [abs(printed), abs(reckoned)]
+            if " - " in step.text:  # what is left over is as coarse as what it is taken from
+                size += [float(digits) / 2 for digits in re.findall(r"\d+\.?\d*", step.text.partition(" - ")[0])]
+            close = abs(reckoned - printed) <= ROUNDING * max(size)
             tried.append(close or ("rounded up" in step.text and 0 <= printed - reckoned < 1))
     return any(tried) if tried else None
 
