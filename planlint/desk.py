@@ -25,6 +25,10 @@ if TYPE_CHECKING:
     from planlint.workings import Worksheet
 
 
+class NoSuchName(LookupError):
+    """A worksheet was asked for of a statement that the plan doesn't have; with the nearest name."""
+
+
 class Desk:
     """Holds plans against their profiles. Books are opened once and kept for the plans that follow.
 
@@ -69,12 +73,12 @@ class Desk:
         return self.worksheet_reading(read_text(text), None, of, topic)
 
     def worksheet_reading(self, reading: Reading, beside: Path | None, of: str, topic: str) -> "Worksheet":
-        """The worksheet of a plan that was just read: its elements are watched from then on."""
+        """The worksheet of a plan that was just read: its elements are watched from then on. Raises NoSuchName too."""
         from planlint.workings import work_out
 
         graph = _graph(reading)
         if of and of not in (names := [element.name for element in graph.elements]):
-            raise Faults([Fault(graph.plan.line, f"No statement of this plan has the name '{of}'.{proposal(of, names)}")])
+            raise NoSuchName(f"no statement of {graph.plan.name} has the name '{of}'.{proposal(of, names)}")
         code, _, tables, head = self._opened(graph.plan, beside)
         watch(graph.elements)
         return work_out(Job(graph, code, tables), head, _path(reading), of, topic)
@@ -173,7 +177,7 @@ def worksheet(
 ) -> "Worksheet":
     """Every number that a plan implies, with its working: of all, of the element named, on a topic such as `voltage-drop`.
 
-    Takes a plan as `check` does, and raises as it does.
+    Takes a plan as `check` does, and raises as it does; and planlint.desk.NoSuchName.
     """
     desk = _desk(profile, profiles)
     if isinstance(plan, str) and "\n" in plan:

@@ -5,7 +5,7 @@ from typing import Any
 
 from planlint.cli.files import Found, add_plans_to, find_plans
 from planlint.cli.writing import Writer
-from planlint.desk import Desk
+from planlint.desk import Desk, NoSuchName
 from planlint.facts import TOPICS, topic_word
 from planlint.faults import Faults
 from planlint.language import Unopened
@@ -44,6 +44,9 @@ def _one(found: Found, desk: Desk, chosen: argparse.Namespace, writer: Writer) -
         return 2
     except Unopened as fault:
         writer.unopened(fault.path, fault.message)
+        return 2
+    except NoSuchName as fault:
+        writer.unopened("--of", str(fault))
         return 2
     writer.worksheet(sheet)
     return 3 if sheet.failed else 0

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from planlint.output import CAUTION
 from planlint.output.layout import literal
-from planlint.output.worksheet_words import ROUNDING, about, book_line, notes, place, taken_line, waiting
+from planlint.output.worksheet_words import ROUNDING, about, book_line, not_begun, notes, place, taken_line, waiting, worked
 from planlint.workings import Entry, Part, Worksheet
 
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~$&])")
@@ -40,8 +40,10 @@ def _part(part: Part, sheet: Worksheet) -> Iterator[str]:
     yield from ["", f"### {plain(part.subject.name)}", "", f"{part.subject.kind}, {plain(place(part, sheet))}"]
     if part.taken:
         yield from ["", f"As it stands: {plain(taken_line(part))}"]
-    for entry in part.entries:
+    for entry in worked(part):
         yield from _entry(entry)
+    for needs, facts in not_begun(part):
+        yield from ["", f"**Not yet:** {facts}", "", f"- *Waits for:* {plain(needs)}"]
 
 
 def _entry(entry: Entry) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from planlint.output import CAUTION
 from planlint.output.layout import Page, literal
-from planlint.output.worksheet_words import ROUNDING, about, book_line, notes, place, taken_line, waiting
+from planlint.output.worksheet_words import ROUNDING, about, book_line, not_begun, notes, place, taken_line, waiting, worked
 from planlint.workings import Entry, Part, Worksheet
 
 _ENTRY, _STEP = 2, 4
@@ -31,8 +31,11 @@ def _part(page: Page, part: Part, sheet: Worksheet) -> None:
     page.line((literal(part.subject.name), "title"), (literal(f"   {part.subject.kind}, {place(part, sheet)}"), "quiet"))
     if part.taken:
         page.text(f"As it stands: {taken_line(part)}", _ENTRY)
-    for entry in part.entries:
+    for entry in worked(part):
         _entry(page, entry)
+    for needs, facts in not_begun(part):
+        page.text(f"Not yet: {facts}", _ENTRY)
+        page.text(f"Waits for: {needs}", _STEP, "quiet")
 
 
 def _entry(page: Page, entry: Entry) -> None:

@@ -27,6 +27,21 @@ def taken_line(part: Part) -> str:
     return "; ".join(f"{rest.fact} {rest.value}" for rest in part.taken)
 
 
+def worked(part: Part) -> list[Entry]:
+    """The entries that came out, or that got as far as a step."""
+    return [entry for entry in part.entries if entry.value or entry.steps]
+
+
+def not_begun(part: Part) -> Iterator[tuple[str, str]]:
+    """What couldn't be begun, together by what it waits for: what is asked, and the numbers that wait."""
+    groups: dict[str, list[str]] = {}
+    for entry in part.entries:
+        if not (entry.value or entry.steps):
+            groups.setdefault("; ".join(map(asked, entry.missing)), []).append(entry.fact)
+    for needs, facts in groups.items():
+        yield needs, ", ".join(facts)
+
+
 def about(entry: Entry) -> str:
     """What the number is, in the first sentence of its help."""
     return entry.about.partition(". ")[0].rstrip(".") + "."
