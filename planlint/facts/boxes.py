@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from planlint.book.tables import OutOfTable
 from planlint.facts.engine import Job, fact
 from planlint.facts.pull_boxes import is_large, says
 from planlint.plan.elements import Need, NotStated, not_stated
@@ -41,14 +42,28 @@ def box_volume(box: Box, job: Job) -> Volume:
 
 
 def _own_volume(box: Box, job: Job) -> Volume:
+    plastic = box.states("material") and box.material == "plastic"
     if says(box, "volume") or not (says(box, "shape") or says(box, "size")):
+        if box.states("volume") and box.states("shape") and box.states("size") and not plastic:
+            _has_its_size(box, job)
         job.step("marked in the box", box.volume, "NFPA 70 314.16(A)(2)")
         return box.volume
-    if box.states("material") and box.material == "plastic":
+    if plastic:
         not_stated(box, "volume", f"{box.name}: the volume marked in it, for {job.from_table('box-volume')} is of metal boxes")
     volume = job.tables.box_volume(box.shape, box.size)
     job.step(f"{box.shape} metal box of {box.size}", volume, job.from_table("box-volume"))
     return volume
+
+
+def _has_its_size(box: Box, job: Job) -> None:
+    """Raises NotStated where the marked volume is another than that of the trade size stated beside it: one of them is wrong."""
+    try:
+        volume = job.tables.box_volume(box.shape, box.size)
+    except OutOfTable:
+        return
+    if volume != box.volume:
+        note = f"{box.name}: volume, or shape and size: a {box.shape} box of {box.size} has {volume}, not {box.volume}"
+        not_stated(box, "volume", note)
 
 
 @fact

@@ -1,11 +1,11 @@
 """Pull and junction boxes for wires of 4 AWG and larger: how long and how wide by the trade sizes of the pipes in them."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from planlint.facts.engine import Job, fact
 from planlint.facts.ways import contents
 from planlint.facts.wires import hot_wires, neutral_wires
-from planlint.plan.elements import Need, NotStated
+from planlint.plan.elements import Need, NotStated, does_not_arise, not_stated
 from planlint.plan.members import all_hold, merged
 from planlint.plan.outlets import Box
 from planlint.plan.routes import Raceway
@@ -88,6 +88,7 @@ def pull_length_needed(box: Box, job: Job) -> Length:
 
     Where they turn, go back or are spliced, 6 times the largest of the row and the sizes of the others. NFPA 70 314.28(A).
     """
+    _arises(box, job)
     if box.pull == "straight":
         return _straight(box.raceways, job)
     turning = _row(box.raceways, job)
@@ -100,6 +101,11 @@ def pull_width_needed(box: Box, job: Job) -> Length:
 
     NFPA 70 314.28(A)(2).
     """
+    _arises(box, job)
+    if box.states("pull") and box.pull == "straight":
+        does_not_arise(box, f"{box.name}: wires that turn or are spliced in it")
+    if not box.side_raceways:
+        does_not_arise(box, f"{box.name}: pipes in a wall beside the others")
     return _row(box.side_raceways, job)
 
 
@@ -107,9 +113,16 @@ def pull_width_needed(box: Box, job: Job) -> Length:
 def entry_spacing_needed(box: Box, job: Job) -> Length:
     """The least between two pipes in which the same wires lie, where these turn or go back: 6 times the larger.
 
-    NFPA 70 314.28(A)(2).
+    Pipes whose wires go straight on are left aside. NFPA 70 314.28(A)(2).
     """
-    largest = _largest((*box.raceways, *box.side_raceways))
+    _arises(box, job)
+    if box.pull in ("straight", "splice"):
+        does_not_arise(box, f"{box.name}: wires that turn or go back in it")
+    straight = box.straight_raceways if box.pull == "both" else ()
+    turning = tuple(pipe for pipe in (*box.raceways, *box.side_raceways) if not any(pipe is other for other in straight))
+    if not turning:
+        not_stated(box, "straight-raceways", f"{box.name}: raceways or side-raceways whose wires don't go straight on")
+    largest = _largest(turning)
     times: int = job.setting("entry-spacing-needed.times")
     spacing = Length.of(times * largest.inches, "in")
     job.step(f"{times} x {largest}", spacing, _A2)
@@ -133,15 +146,32 @@ def has_room_to_turn(box: Box, job: Job) -> bool:
 @fact
 def room_lacking(box: Box, job: Job) -> str:
     """What a pull box lacks, in words: each of its distances that is too short, with the least. NFPA 70 314.28(A)."""
+    distances: list[tuple[str, Callable[[], tuple[Length, Length]]]] = [
+        ("from the wall of its pipes to the one opposite", lambda: (box.length, pull_length_needed(box, job))),
+        ("the other way", lambda: (box.width, pull_width_needed(box, job))),
+        ("between pipes of the same wires", lambda: (box.entry_spacing, entry_spacing_needed(box, job))),
+    ]
     lacks: list[str] = []
-    if box.length < (least := pull_length_needed(box, job)):
-        lacks.append(f"{box.length} from the wall of its pipes to the one opposite, where {least} is the least")
-    if not has_room_to_turn(box, job):
-        if box.side_raceways and box.width < (least := pull_width_needed(box, job)):
-            lacks.append(f"{box.width} the other way, where {least} is the least")
-        if box.pull != "splice" and box.entry_spacing < (least := entry_spacing_needed(box, job)):
-            lacks.append(f"{box.entry_spacing} between pipes of the same wires, where {least} is the least")
+    for where, read in distances:
+        try:
+            has, least = read()
+        except NotStated:  # what is open lacks nothing that could be said
+            continue
+        if has < least:
+            lacks.append(f"{has} {where}, where {least} is the least")
     return "; ".join(lacks) or "nothing"
+
+
+def _arises(box: Box, job: Job) -> None:
+    """Only a box with wires of 4 AWG or larger in which no device or light sits goes by its pipes."""
+    if box.states("type") and box.type in ("outlet", "device"):
+        does_not_arise(box, f"{box.name}: a pull or junction box")
+    try:
+        large = holds_large_wires(box, job)
+    except NotStated:
+        return
+    if not large:
+        does_not_arise(box, f"{box.name}: wires of 4 AWG or larger")
 
 
 def _straight(pipes: tuple[Raceway, ...], job: Job) -> Length:
