@@ -1,7 +1,9 @@
 """Receptacles against the breaker of their circuit."""
 
 from planlint.book.tables import OutOfTable
+from planlint.facts.demand import amperes, cooking_demand, plate_current
 from planlint.facts.engine import Job, fact
+from planlint.plan.elements import NotStated, not_stated
 from planlint.plan.members import all_hold
 from planlint.plan.outlets import Lights, Load, Receptacles
 from planlint.quantities import Current
@@ -46,7 +48,8 @@ def ratings_allowed(receptacles: Receptacles, job: Job) -> tuple[Current, ...]:
 def rating_suits(receptacles: Receptacles, job: Job) -> bool:
     """Whether what is stamped on it suits its circuit; known too where it is open how many outlets the circuit has.
 
-    The receptacle of an arc welder goes by the welder, whose breaker may be larger. NFPA 70 210.21(B)(1) and (3) with exceptions.
+    The receptacle of arc welders or of one range goes by what they draw, and its breaker may be larger. NFPA 70 210.21(B)(1)
+    and (3) with exceptions, (4).
     """
     breaker, rating = receptacles.circuit.breaker, receptacles.rating
     alone = rating >= breaker
@@ -58,7 +61,23 @@ def rating_suits(receptacles: Receptacles, job: Job) -> bool:
             raise
         several = alone
     suits = alone if alone == several or is_only_outlet(receptacles, job) else several
-    return suits or _is_of_welder(receptacles, job)
+    return suits or _goes_by_its_load(receptacles, job)
+
+
+@fact
+def ratings_in_words(receptacles: Receptacles, job: Job) -> str:
+    """What may be stamped on it, in words; both answers where it is open whether it is alone on its circuit. NFPA 70 210.21(B)."""
+    breaker = receptacles.circuit.breaker
+    alone = f"{breaker} or more"
+    try:
+        least, most = _of_several(breaker, job)
+        several = f"{least} or more" if most is None else f"{least}" if least == most else f"{least} to {most}"
+    except OutOfTable:
+        return alone
+    try:
+        return alone if is_only_outlet(receptacles, job) else several
+    except NotStated:
+        return several if several == alone else f"{alone} for a single one alone on its circuit, otherwise {several}"
 
 
 def _of_several(breaker: Current, job: Job) -> tuple[Current, Current | None]:
@@ -70,6 +89,24 @@ def _of_several(breaker: Current, job: Job) -> tuple[Current, Current | None]:
     return least, None if job.setting("ratings-allowed.larger-too") else most
 
 
-def _is_of_welder(receptacles: Receptacles, job: Job) -> bool:
+def _goes_by_its_load(receptacles: Receptacles, job: Job) -> bool:
+    """Whether it is there for arc welders or one range only, and bears what they draw.
+
+    Of a welder at least the plate's current counts here; a short duty cycle may let it be less (630.11), which the plan doesn't
+    say. Of a range it is the demand of Table 220.55. NFPA 70 210.21(B)(1) exception 2, (3) exception 1, (4).
+    """
     loads = job.graph.those(Load, "circuit", receptacles.circuit)
-    return loads.some(lambda load: load.type == "welder")
+    if not loads.some(lambda load: load.type in ("welder", "range")):
+        return False
+    if loads.every(lambda load: load.type == "welder"):
+        if loads.every(lambda load: receptacles.rating >= plate_current(load, job)):
+            return True
+        note = f"{receptacles.name}: rating of what the welder draws, or its duty cycle, by which it may be less (630.11)"
+        not_stated(receptacles, "rating", note)
+    if len(loads.known) != 1 or receptacles.rating > receptacles.circuit.breaker:
+        return False
+    return loads.every(lambda load: load.type == "range" and load.count == 1 and _bears_range(receptacles, load, job))
+
+
+def _bears_range(receptacles: Receptacles, range_: Load, job: Job) -> bool:
+    return receptacles.rating >= amperes(cooking_demand([range_], job), range_.volts, range_)

@@ -18,7 +18,7 @@ from planlint.facts.pull_boxes import (
     pull_width_needed,
     room_lacking,
 )
-from planlint.facts.shared_neutral import opposite_legs, shares_neutral
+from planlint.facts.shared_neutral import neutral_faults, opens_together, opposite_legs, shares_neutral
 from planlint.plan.elements import NotStated
 
 JobFor = Callable[..., Job]
@@ -328,3 +328,39 @@ def test_a_third_circuit_may_share_it_while_not_all_are_shown(job_for: JobFor) -
 def test_legs_of_three_phases_are_open(job_for: JobFor) -> None:
     text = SHARED.format(complete="complete circuits\n", back="") + "supply utility\n  phase three-phase\n"
     assert open_attributes(job_for(text), opposite_legs, "a") == ["a.space"]
+
+
+PAIR = """complete circuits
+panel p
+circuit a
+  panel p; poles {poles}; space {one}; shares-neutral-with b{tie}
+circuit b
+  panel p; poles {poles}; space {other}
+"""
+
+
+def test_two_breakers_of_two_poles_load_a_neutral_twice(job_for: JobFor) -> None:
+    """Four hot wires on two legs: two of each leg add up on the neutral (article 100, multiwire branch circuit)."""
+    one = job_for(PAIR.format(poles=2, one="1, 3", other="1, 3", tie=""))
+    assert (of(one, opposite_legs, "a"), of(one, opens_together, "a"), of(one, neutral_faults, "a")) == (True, True, "nothing")
+    two = job_for(PAIR.format(poles=2, one="1, 3", other="5, 7", tie="; handle-tie no"))
+    assert of(two, opposite_legs, "a") is False
+    assert of(two, neutral_faults, "a").endswith("same leg, and their breakers are not tied")
+    assert open_attributes(job_for(PAIR.format(poles=2, one="1, 3", other="unknown", tie="")), opposite_legs, "a") == ["b.space"]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "reaches"), [("2", "4", True), ("4", "2", True), ("9", "12", False), ("11", "17", False)]
+)
+def test_a_tie_reaches_the_next_breaker_only(job_for: JobFor, one: str, other: str, reaches: bool) -> None:
+    """240.15(B): ties join breakers side by side; one that is named for others is asked about."""
+    job = job_for(PAIR.format(poles=1, one=one, other=other, tie="; handle-tie yes"))
+    if reaches:
+        assert of(job, opens_together, "a") is True
+    else:
+        assert open_attributes(job, opens_together, "a") == ["a.space"]
+
+
+def test_what_is_wrong_with_a_neutral_is_said_whatever_else_is_open(job_for: JobFor) -> None:
+    job = job_for(PAIR.format(poles=1, one="2", other="6", tie=""))
+    assert of(job, neutral_faults, "a") == "two of the hot wires on it come from the same leg"

@@ -9,6 +9,7 @@ from planlint.book import resolve
 from planlint.book.tables import Tables
 from planlint.checking import run_rule
 from planlint.facts.engine import Job
+from planlint.facts.shared_neutral import opposite_legs
 from planlint.quantities import Current
 from planlint.rulebook import compile_rule
 
@@ -72,11 +73,32 @@ def test_one_alone_on_its_circuit(job_for: JobFor, breaker: int, rating: int, si
 
 
 def test_the_receptacle_of_a_welder(job_for: JobFor) -> None:
-    """Handbook commentary as quoted at forum.nachi.org: the rule is not of cord-connected arc welders."""
+    """210.21(B)(1) exception 2 as quizgecko.com prints it: one that is there for an arc welder only may be smaller than its breaker,
+    but not than the least ampacity of the welder's wires. That is the plate's current, or less with a short duty cycle (630.11(A)).
+    """
     text = "complete circuits, receptacles, lights, loads\ncircuit den\n  breaker 70 A\n"
-    text += "receptacles here\n  circuit den; rating 50 A; single yes\nload tool\n  type {}; circuit den; connection cord\n"
-    assert answer(job_for(text.format("welder")), "receptacle-rating-mismatch", "here") == "met"
-    assert answer(job_for(text.format("kiln")), "receptacle-rating-mismatch", "here") == "broken"
+    text += "receptacles here\n  circuit den; rating 50 A; single yes\nload tool\n  type {}; circuit den; connection cord; {}\n"
+    for tool, more, expected in (
+        ("welder", "amps 50 A", "met"),
+        ("welder", "amps 51 A", "undecided"),
+        ("welder", "count 1", "undecided"),
+        ("kiln", "amps 50 A", "broken"),
+    ):
+        assert answer(job_for(text.format(tool, more)), "receptacle-rating-mismatch", "here") == expected
+
+
+@pytest.mark.parametrize(
+    ("kilowatts", "rating", "expected"), [(12, 50, "met"), (12, 30, "broken"), (19, 50, "met"), (27, 50, "broken")]
+)
+def test_the_receptacle_of_a_range(job_for: JobFor, kilowatts: int, rating: int, expected: str) -> None:
+    """210.21(B)(4), as passetra.com and examzify.com have it: it may be sized by the demand of one range in Table 220.55.
+
+    8 kW up to 12 kW, 5 % more for each kilowatt beyond: 33.3 A; 19 kW 10.8 kW, 45 A; 27 kW 14 kW, 58.3 A at 240 V.
+    """
+    text = "complete circuits, receptacles, lights, loads\ncircuit den\n  breaker 60 A\n"
+    text += f"receptacles here\n  circuit den; rating {rating} A; single yes\n"
+    text += f"load range\n  type range; circuit den; connection cord; rating {kilowatts} kW; volts 240 V\n"
+    assert answer(job_for(text), "receptacle-rating-mismatch", "here") == expected
 
 
 TWO = """complete circuits
@@ -107,7 +129,10 @@ def test_spaces_and_legs(job_for: JobFor, first: str, second: str, same_leg: boo
     That 1 and 2 lie in one row is how panels are numbered by custom: common practice, no source.
     """
     job = job_for(TWO.format(poles=1, first=first, second=second, panel="p", tie="handle-tie yes"))
-    assert answer(job, "shared-neutral-no-common-trip", "den-a") == ("broken" if same_leg else "met")
+    assert opposite_legs(job.graph.one("den-a"), job) is not same_leg
+    # no tie reaches across the panel, so there the rule has to ask
+    expected = "undecided" if (first, second) == ("1", "4") else "met"
+    assert answer(job, "shared-neutral-no-common-trip", "den-a") == ("broken" if same_leg else expected)
 
 
 @pytest.mark.parametrize(
