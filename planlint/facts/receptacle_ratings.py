@@ -66,7 +66,7 @@ def rating_suits(receptacles: Receptacles, job: Job) -> bool:
 
 @fact
 def ratings_in_words(receptacles: Receptacles, job: Job) -> str:
-    """What may be stamped on it, in words; both answers where it is open whether it is alone on its circuit. NFPA 70 210.21(B)."""
+    """What may be stamped on it, in words; both answers while it is open whether it is alone there. NFPA 70 210.21(B)."""
     breaker = receptacles.circuit.breaker
     alone = f"{breaker} or more"
     try:

@@ -73,8 +73,9 @@ def test_one_alone_on_its_circuit(job_for: JobFor, breaker: int, rating: int, si
 
 
 def test_the_receptacle_of_a_welder(job_for: JobFor) -> None:
-    """210.21(B)(1) exception 2 as quizgecko.com prints it: one that is there for an arc welder only may be smaller than its breaker,
-    but not than the least ampacity of the welder's wires. That is the plate's current, or less with a short duty cycle (630.11(A)).
+    """210.21(B)(1) exception 2 as quizgecko.com prints it: one for an arc welder only may be smaller than its breaker.
+
+    But not than the least ampacity of the welder's wires: the plate's current, or less with a short duty cycle (630.11(A)).
     """
     text = "complete circuits, receptacles, lights, loads\ncircuit den\n  breaker 70 A\n"
     text += "receptacles here\n  circuit den; rating 50 A; single yes\nload tool\n  type {}; circuit den; connection cord; {}\n"
