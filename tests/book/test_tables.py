@@ -331,6 +331,7 @@ OUTSIDE: dict[str, Callable[[Tables], object]] = {
     "the table of working space has no depth for 1001 V to ground in condition 1": lambda t: t.working_depth(1001, 1),
     "the table of supports has no PVC-40": lambda t: t.support_spacing("PVC-40"),
     "the table of supports has no EMT of 1 in": lambda t: t.support_spacing("EMT", trade("1 in"), threaded=True),
+    "the table of places for raceways has no BX in soil": lambda t: t.raceway_place("BX", "soil"),
     "the table of expansion has no HDPE": lambda t: t.expansion_coefficient("HDPE"),
     "the table of ground wires in cables has no 4/0 AWG aluminum in NM-B": lambda t: t.cable_ground(
         "NM-B", wire("4/0 AWG aluminum")

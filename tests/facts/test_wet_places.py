@@ -131,7 +131,32 @@ def test_wires_that_bear_water_settle_it_wherever_the_pipe_is(job_for: JobFor) -
     assert answer(job_for(pipe("route in-concrete", "RMC") + wires)) == "met"
     dry = WIRES.format(hot="THHN", neutral="THHN")
     assert answer(job_for(pipe("route in-concrete", "RMC") + dry)) == "undecided"
-    assert answer(job_for(pipe("route above-grade; at porch", "RMC") + dry)) == "not-applicable"
+    assert answer(job_for(pipe("route above-grade; at porch", "RMC") + dry)) == "met"
+    dry_room = "place room\n  outdoors no; moisture dry\n"
+    assert answer(job_for(pipe("route inside; at room", "RMC") + dry_room + dry)) == "not-applicable"
+
+
+@pytest.mark.parametrize(
+    ("cable", "expected"),
+    [("NM-B", "broken"), ("AC", "broken"), ("UF-B", "met"), ("SER", "met"), ("MC", "met"), ("USE-2", "met")],
+)
+def test_where_it_is_damp(job_for: JobFor, cable: str, expected: str) -> None:
+    """NFPA 70 334.12(B)(4) and 320.12: NM and AC cable not in damp places either; a pipe of any type may be there."""
+    for type in ("FMC", "EMT"):
+        job = job_for(pipe("route above-grade; at porch", type) + f"circuit run\n  cable {cable}; raceway pipe\n")
+        assert answer(job) == expected
+
+
+def test_no_place_outdoors_is_dry(job_for: JobFor) -> None:
+    """Article 100: what the weather reaches is wet, and below a roof outdoors damp. A plan that says dry is asked again."""
+    job = job_for(
+        pipe("route above-grade; at lawn")
+        + "place lawn\n  outdoors yes; moisture dry\n"
+        + WIRES.format(hot="THHN", neutral="THHN")
+    )
+    assert answer(job) == "undecided"
+    with pytest.raises(NotStated, match="moisture dry or outdoors yes"):
+        worked(job, is_wet_inside)
 
 
 def test_the_utilitys_own_pipe_follows_its_own_rules(job_for: JobFor) -> None:
