@@ -6,7 +6,7 @@ from importlib import import_module
 TOPICS: dict[str, tuple[str, ...]] = {
     "Load": (
         "floor_areas", "demand", "circuit_load", "circuit_needs", "standard_load", "optional_load", "building_load",
-        "parts_served", "load", "neutral", "legs", "load_checks",
+        "parts_served", "load", "continuous_load", "neutral", "legs", "load_checks",
     ),
     "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent", "wires_for_load"),
     "Circuits": ("shared_neutral", "receptacle_ratings"),

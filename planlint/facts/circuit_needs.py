@@ -73,7 +73,7 @@ def suffices(low: Current, high: Current, exact: Callable[[], Current], applianc
     """
     if high < least_drawn(appliances.known, job):
         return False
-    if low >= total_current([_cooking_of(appliances.whole(), job), *_each(appliances.whole(), job, _or_yes(job))]):
+    if low >= total_current([cooking_current(appliances.whole(), job), *_each(appliances.whole(), job, _or_yes(job))]):
         return True
     return exact() >= needed_together(appliances.whole(), job)
 
@@ -102,7 +102,7 @@ def _or_yes(job: Job) -> RunsLong:
 
 def needed_together(appliances: Sequence[Load], job: Job) -> Current:
     """What a wire must carry for all of them: its working line by line. Raises NotStated."""
-    parts = [_cooking_of(appliances, job), *_each(appliances, job, lambda load: runs_long(load, job))]
+    parts = [cooking_current(appliances, job), *_each(appliances, job, lambda load: runs_long(load, job))]
     needed = total_current(parts)
     if len(appliances) > 1:
         job.step(" + ".join(str(part) for part in parts if part.amount), needed, "NFPA 70 210.19(A), 210.20(A), 430.24")
@@ -158,7 +158,7 @@ def _plain_need(load: Load, more: bool, job: Job) -> Current:
     return current * share
 
 
-def _cooking_of(appliances: Iterable[Load], job: Job) -> Current:
+def cooking_current(appliances: Iterable[Load], job: Job) -> Current:
     """One range by the table; an oven or a cooktop by its plate; a cooktop with one or two ovens as one range of their sum."""
     cooking = [load for load in appliances if load.type in COOKING]
     plain = total_current(plate_current(load, job) for load in cooking)

@@ -87,8 +87,8 @@ def current_needed(run: Service | Feeder | Circuit, job: Job) -> Current:
     """What its wires and breaker must be good for: the load, with its continuous part at 125 %.
 
     Of a service or feeder: what runs long outside a dwelling. A dwelling's load comes from Part III or 220.82, which have it in
-    their percentages; electric heat counts at 100 % there and in other buildings. NFPA 70 210.19(A), 210.20(A), 215.2(A),
-    215.3, 220.51, 230.42(A).
+    their percentages; electric heat counts at 100 % there and in other buildings, and so does what a breaker that is listed for
+    its whole rating feeds. NFPA 70 210.19(A), 210.20(A), 215.2(A), 215.3, 220.51, 230.42(A).
     """
     if isinstance(run, Circuit):
         return current_needed_by_circuit(run, job)
@@ -105,12 +105,14 @@ def current_needed(run: Service | Feeder | Circuit, job: Job) -> Current:
 
 
 def _running_long(run: Service | Feeder, job: Job) -> Iterator[Load]:
-    heat = job.setting("current-needed.heat")
+    heat, in_full = job.setting("current-needed.heat"), isinstance(run, Feeder) and run.full_rating
+    never_in_full = job.setting("breaker-needed.never-in-full")
     for part in parts_served(run.to, job).whole():
         if isinstance(part, Building) and is_dwelling(part, job):
             continue
         appliances = loads(part, job) if isinstance(part, Building) else loads_on(part, job)
-        yield from (load for load in appliances.whole() if load.type not in heat and is_continuous(load, job))
+        counted = [load for load in appliances.whole() if load.type in never_in_full or not in_full]
+        yield from (load for load in counted if load.type not in heat and is_continuous(load, job))
 
 
 @fact

@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from planlint.plan.routes import Holes, OverheadSpan, Raceway, Trench
     from planlint.plan.site import Building, Place
 
+_FULL_RATING = "its breaker, in its enclosure, is listed to carry its whole rating on and on (100 % rated)"
+
 
 class Run(Element):
     """What services, feeders and circuits have in common: wires, length, and the way they take."""
@@ -100,6 +102,7 @@ class Feeder(Run, kind="feeder", topic="feeders"):
     )
     breaker = Stated(Current, "the breaker that protects it (OCPD)", first=True, example="100 A")
     fuses = Stated(Current, "or the fuses", example="60 A")
+    full_rating = Stated(YES_NO, _FULL_RATING, default="no")
     held_down = Stated(YES_NO, "back-fed breaker: fastened, or made for an inverter")
     bus_position = Stated(choice("opposite-end", "other"), "back-fed breaker: where on the bus")
     existing = Stated(YES_NO, "it was there before this work", default="no")
@@ -114,6 +117,7 @@ class Circuit(Run, kind="circuit", topic="circuits"):
         reference("panel", "disconnect"), "where its breaker is", first=True, example="house-panel"
     )
     breaker = Stated(Current, "its breaker (OCPD)", first=True, example="20 A")
+    full_rating = Stated(YES_NO, _FULL_RATING, default="no")
     poles = Stated(COUNT, "1, or 2 for 240 V", example="2")
     space = Stated(list_of(COUNT), "its place in the panel", example="4, 6")
     use = Stated(

@@ -7,6 +7,7 @@ import pytest
 
 from planlint.facts.demand import demand
 from planlint.facts.engine import Job
+from planlint.facts.load import service_rating
 from planlint.facts.load_checks import (
     charger_counted,
     climate_counted_suffices,
@@ -195,3 +196,21 @@ def test_the_total_of_the_form(job_for: JobFor, handed_in: str, answer: bool) ->
     said = f"; load-handed-in {handed_in}" if handed_in else ""
     job = job_for(HOUSE.replace("load-method optional", "load-method optional" + said))
     assert worked(job, form_total_suffices, "house") is answer
+
+
+def test_sources_beside_the_utility_take_nothing_off_the_load(job_for: JobFor) -> None:
+    """NFPA 70 220.40: solar panels and a generator behind an interlock change neither the load nor the rating of the service."""
+    others = """supply roof
+  type solar; rating 7.6 kW; volts 120/240 V
+feeder roof-feeder
+  from roof; to main-panel; breaker 40 A
+supply generator
+  type generator; rating 7.2 kW; volts 120/240 V
+transfer-switch interlock
+  at hall; type interlock; panel main-panel
+feeder inlet-feeder
+  from generator; to interlock; breaker 30 A
+"""
+    job = job_for(HOUSE + others)
+    assert worked(job, service_load, "house").within("A") == pytest.approx(7500 / 240)
+    assert worked(job, service_rating, "house").within("A") == 100
