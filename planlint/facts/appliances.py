@@ -62,7 +62,7 @@ def gfci_protected(outlet: Receptacles | Lights | Load, job: Job) -> bool:
     Of what has a cord, the receptacle's counts too. What a car charger has inside protects the car's side only, not the
     receptacle. NFPA 70 210.8, 625.54.
     """
-    tests = [lambda: outlet.circuit.states("protection") and "gfci" in outlet.circuit.protection]
+    tests = [lambda: "gfci" in outlet.circuit.protection]
     if not isinstance(outlet, Load):
         tests.append(lambda: outlet.gfci)
     else:

@@ -1,5 +1,6 @@
 """The largest breaker for a motor, for a group of them, and for a feeder that serves nothing else."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planlint.facts.circuit_needs import least_drawn
@@ -21,6 +22,11 @@ class _Limit:
     sure: Current
     at_most: Current | None
     why: str = ""
+
+    @property
+    def largest(self) -> Current:
+        """The larger of the two."""
+        return self.at_most or self.sure
 
 
 @fact
@@ -66,27 +72,40 @@ def motor_breaker_fits(owner: Load | Feeder, job: Job) -> bool:
 def _limit(owner: Load | Feeder, job: Job) -> _Limit:
     by_own_rules(owner, job)
     fuses = _has_fuses(owner)
-    if isinstance(owner, Load):
-        own = _own_limit(owner, fuses, job)
-        beside = _beside(owner, job)
-        if beside is None:
-            why = "whether it may share its circuit so, as a group that is listed for it (NFPA 70 430.53(C), (D))"
-            return _Limit(own.sure, None, why)
-        if not beside:
-            return own
-        others = [_own_limit(load, fuses, job) for load in beside if is_driven(load, job)]
-        highest = max([own, *others], key=lambda limit: (limit.at_most or limit.sure).amount)
-        rest = total_current(plate_current(load, job) for load in (owner, *beside))
-        why = "whether its group is listed for one breaker (NFPA 70 430.53(C), (D))"
-        return _Limit(own.sure, (highest.at_most or highest.sure) + rest, why)
-    served = served_by_run(owner, job).whole()
-    limits = [_own_limit(load, fuses, job) for load in served]
-    largest = max(range(len(served)), key=lambda index: limits[index].sure.amount)
-    rest = total_current(plate_current(load, job) for index, load in enumerate(served) if index != largest)
-    sure, most = limits[largest].sure + rest, (limits[largest].at_most or limits[largest].sure) + rest
-    if len(served) > 1:
-        job.step(f"{limits[largest].sure} for {served[largest].name} + {rest} of the others", sure, "NFPA 70 430.62(A)")
-    return _Limit(sure, most, limits[largest].why)
+    return _limit_of_feeder(owner, fuses, job) if isinstance(owner, Feeder) else _limit_of_load(owner, fuses, job)
+
+
+def _limit_of_load(load: Load, fuses: bool, job: Job) -> _Limit:
+    """Its own; with others on its circuit up to that of the largest and the current of the rest, if they are listed for it."""
+    own, beside = _own_limit(load, fuses, job), _beside(load, job)
+    if beside is None:
+        return _Limit(own.sure, None, "whether it may share its circuit so, in a group listed for it (NFPA 70 430.53(C), (D))")
+    if not beside:
+        return own
+    driven = [load, *(other for other in beside if other is not load and is_driven(other, job))]
+    largest = max(((_own_limit(one, fuses, job), one) for one in driven), key=lambda pair: pair[0].largest.amount)
+    every = [load, *(other for other in beside if other is not load)]
+    return _Limit(
+        own.sure,
+        largest[0].largest + _rest(every, largest[1], job),
+        "whether its group is listed for one breaker (NFPA 70 430.53(C), (D))",
+    )
+
+
+def _limit_of_feeder(feeder: Feeder, fuses: bool, job: Job) -> _Limit:
+    served = served_by_run(feeder, job).whole()
+    limit, largest = max(((_own_limit(one, fuses, job), one) for one in served), key=lambda pair: pair[0].sure.amount)
+    rest = _rest(served, largest, job)
+    if rest.amount:
+        job.step(f"{limit.sure} for {largest.name} + {rest} of the others", limit.sure + rest, "NFPA 70 430.62(A)")
+    return _Limit(limit.sure + rest, limit.largest + rest, limit.why)
+
+
+def _rest(loads: Sequence[Load], largest: Load, job: Job) -> Current:
+    """What all but one of the largest draw."""
+    if len(loads) == 1 and largest.count == 1:
+        return Current.of(0, "A")
+    return total_current(plate_current(load, job) for load in loads) - plate_current(largest, job) * (1 / largest.count)
 
 
 def _own_limit(load: Load, fuses: bool, job: Job) -> _Limit:
