@@ -24,10 +24,10 @@ AnyPlace = Supply | AnyGear
 
 @dataclass(frozen=True, slots=True)
 class Short:
-    """One kind of short circuit: the volts that drive it, and what a single-phase transformer's terminals give of its rating."""
+    """A short to the neutral: the volts that drive it, and the setting with what a single-phase transformer gives at most."""
 
     volts: Voltage
-    at_transformer: Percent
+    at_transformer: str
 
 
 @fact
@@ -58,8 +58,7 @@ def available_fault_to_neutral(gear: Supply | Meter | Disconnect | Panel | Trans
     figure, that. The neutral counts with the hot wire's size, which takes off least.
     """
     supply = gear if isinstance(gear, Supply) else source(gear, job)
-    share: Percent = job.setting("available-fault-to-neutral.at-transformer")
-    return _to_neutral(gear, Short(_volts_to_neutral(supply), share), job)
+    return _to_neutral(gear, Short(_volts_to_neutral(supply), "available-fault-to-neutral.at-transformer"), job)
 
 
 @fact
@@ -115,8 +114,7 @@ def bears_to_neutral(gear: Disconnect | Panel | TransferSwitch, attribute: str, 
     if supply.states("fault-current") or supply.phase == "three-phase" or supply.volts.to_neutral is None:
         return True
     rating: Current = gear.value(attribute)
-    share: Percent = job.setting("bears-neutral-fault.at-transformer")
-    most = _to_neutral(gear, Short(_volts_to_neutral(supply), share), job)
+    most = _to_neutral(gear, Short(_volts_to_neutral(supply), "bears-neutral-fault.at-transformer"), job)
     if rating < most:
         not_stated(supply, "fault-current", f"{supply.name}: fault-current, for {most} may flow to the neutral at {gear.name}")
     return True
@@ -134,8 +132,9 @@ def _to_neutral(gear: AnyPlace, short: Short, job: Job) -> Current:
         terminals = _at_terminals(gear, job)
         if gear.states("fault-current") or gear.phase == "three-phase":
             return terminals
-        job.step(f"from half a winding {short.at_transformer} of it", terminals * short.at_transformer, "point-to-point method")
-        return terminals * short.at_transformer
+        share: Percent = job.setting(short.at_transformer)
+        job.step(f"from half a winding {share} x {terminals}", terminals * share, "point-to-point method")
+        return terminals * share
     if isinstance(gear, TransferSwitch) and gear.type == "interlock":
         return _to_neutral(gear.panel, short, job)
     run = job.graph.feed(gear)

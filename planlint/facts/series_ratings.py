@@ -27,13 +27,12 @@ def series_rating_suits(gear: Disconnect | Panel | TransferSwitch, job: Job) -> 
     return all_hold(
         lambda: available_fault(gear, job) <= gear.series_rating,
         lambda: bears_to_neutral(gear, "series-rating", job),
-        lambda: motors_behind(gear, job) <= _most_of_motors(gear, job),
+        lambda: _motors_behind(gear, job) <= _most_of_motors(gear, job),
     )
 
 
-@fact
-def motors_behind(gear: Disconnect | Panel | TransferSwitch, job: Job) -> Current:
-    """Full-load currents of all motors that it feeds, added, for what they add to a fault. NFPA 70 240.86(C)."""
+def _motors_behind(gear: Disconnect | Panel | TransferSwitch, job: Job) -> Current:
+    """Full-load currents of all motors that it feeds, added, for what they add to a fault."""
     found = [(load.name, plate_current(load, job)) for load in _motors(gear, job)]
     added = total_current(current for _, current in found)
     job.step(" + ".join(f"{name} {current}" for name, current in found) or "no motors", added, "NFPA 70 240.86(C)")

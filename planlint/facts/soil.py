@@ -10,10 +10,11 @@ from collections.abc import Callable
 from planlint.facts.buildings import electrodes
 from planlint.facts.engine import Job, fact
 from planlint.facts.parts_served import supply_of
-from planlint.plan import Building, Electrode, not_stated
+from planlint.plan import Building, Electrode, does_not_arise, not_stated
 from planlint.quantities import Current, Resistance, Resistivity, Voltage
 
 DWIGHT = "Dwight 1936, IEEE 142"
+ONLY_MEASURED = ("water-pipe", "metal-in-ground")
 
 
 @fact
@@ -26,7 +27,7 @@ def rod_resistance(electrode: Electrode, job: Job) -> Resistance:
     sixth more. H. B. Dwight 1936, IEEE 142.
     """
     if electrode.type not in ("rod", "pipe"):
-        not_stated(electrode, "type", f"{electrode.name}: a rod or pipe, of which a resistance can be estimated")
+        does_not_arise(electrode, f"{electrode.name}: a rod or pipe")
     soil, length, radius = _soil(electrode), _above_zero(electrode, "length"), _above_zero(electrode, "diameter") / 2
     one = soil / (2 * math.pi * length) * (math.log(4 * length / radius) - 1)
     job.step(
@@ -52,7 +53,7 @@ def estimated_resistance(electrode: Electrode, job: Job) -> Resistance:
         return _plates(electrode, job)
     if electrode.type == "concrete-encased":
         return _footing(electrode, job)
-    not_stated(electrode, "resistance", f"{electrode.name}: its resistance as measured, for no formula tells it")
+    does_not_arise(electrode, f"{electrode.name}: an electrode whose resistance a formula tells")
 
 
 @fact
@@ -81,7 +82,7 @@ def current_into_earth(building: Building, job: Job) -> Current:
 
 def resistance_of(electrode: Electrode, job: Job) -> Resistance:
     """As measured, where that is stated; otherwise estimated."""
-    measured = electrode.states("resistance") or "resistance" in electrode.unknown
+    measured = electrode.states("resistance") or "resistance" in electrode.unknown or electrode.type in ONLY_MEASURED
     return electrode.resistance if measured else estimated_resistance(electrode, job)
 
 
@@ -187,7 +188,7 @@ def _lying(electrode: Electrode, length: float, radius: float, job: Job) -> floa
     series = math.log(2 * length / radius) + math.log(length / depth) - 2 + 2 * flat - flat**2 + flat**4 / 2
     found = soil / (2 * math.pi * length) * series
     job.step(
-        f"ln(2 x {length:.4g} / {radius:.4g}) + ln({length:.4g} / {depth:.4g}) - 2 + 2 q - q^2 + q^4 / 2, q = {flat:.4g}",
+        f"with q {flat:.4g}, depth over length: ln(2 x {length:.4g} / {radius:.4g}) + ln(1 / q) - 2 + 2 q - q^2 + q^4 / 2",
         f"{series:.4g}",
         DWIGHT,
     )

@@ -11,7 +11,7 @@ from planlint.facts.engine import Job, fact
 from planlint.facts.parts_served import line_volts, source
 from planlint.facts.wire_ohms import ohms_by_resistance
 from planlint.facts.wires import hot_size, neutral_size
-from planlint.plan.elements import not_stated
+from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.gear import AnyGear, Supply, TransferSwitch
 from planlint.plan.outlets import Load
 from planlint.plan.runs import Circuit, Feeder, Service
@@ -42,16 +42,16 @@ def starting_drop(load: Load, job: Job) -> Percent:
 
     Where count or code letter leave it open within bounds: the bound that settles it, if one does. NFPA 70 Chapter 9 Table 8.
     """
-    volts = _volts(load.circuit, job)
-    ohms = _ohms_to(load.circuit, job)
-    least, most = (_share(current, ohms, volts) for current in _starting(load, job))
+    low, high = _starting(load, job)
+    volts, ohms = _volts(load.circuit, job), _ohms_to(load.circuit, job)
+    least, most = _share(low, ohms, volts), _share(high, ohms, volts)
     if least == most:
-        _show(most, _starting(load, job)[1], ohms, volts, job)
+        _show(most, high, ohms, volts, job)
         return most
     limit: Percent = job.setting("motor-starting-voltage-drop.most-drop")
     if least <= limit < most:
         not_stated(load, "locked-rotor", f"{load.name}: locked-rotor, for the drop may be {least} or {most}")
-    bound, current = (most, _starting(load, job)[1]) if most <= limit else (least, _starting(load, job)[0])
+    bound, current = (most, high) if most <= limit else (least, low)
     _show(bound, current, ohms, volts, job)
     job.step("no more than that" if bound is most else "no less than that", bound)
     return bound
@@ -64,18 +64,27 @@ def mend_for_start(load: Load, job: Job) -> str:
     NFPA 70 Chapter 9 Table 8.
     """
     limit: Percent = job.setting("motor-starting-voltage-drop.most-drop")
-    circuit, (_, current) = load.circuit, _starting(load, job)
+    _, current = _starting(load, job)
+    circuit = load.circuit
     present, ahead, volts = hot_size(circuit, job), _ohms_ahead(circuit, job), _volts(circuit, job)
     for size in job.tables.sizes_up(present.metal):
-        if size > present and _share(current, ahead + _ohms_of(circuit, size, size, job), volts) <= limit:
-            drop = _share(current, ahead + _ohms_of(circuit, size, size, job), volts)
-            job.step(f"{size} for {circuit.name} leaves {drop}", size, job.from_table("conductor-properties"))
+        if size < present:
+            continue
+        ohms = ahead + _ohms_of(circuit, size, size, job)
+        lost = _share(current, ohms, volts)
+        if lost <= limit:
+            job.step(f"{_words(circuit, size, size, job)} + {ahead} ahead", ohms, job.from_table("conductor-properties"))
+            job.step(f"{current} x {ohms} / {volts}", lost)
+            if size == present:
+                return f"The wire of {circuit.name} does as it is."
             return f"Take {size} or larger for {circuit.name} (its ground grows with it), or a motor that starts more gently."
     return "A larger wire in its circuit alone does not mend that; ask for a motor that starts more gently."
 
 
 def _starting(load: Load, job: Job) -> tuple[Current, Current]:
     """The least and the most that it may draw: one of them alone, and all of its `count` together."""
+    if not (is_motor(load, job) or load.states("locked-rotor")):
+        does_not_arise(load, f"{load.name}: a motor, a pump or a compressor")
     if load.states("locked-rotor") or not load.states("code-letter"):
         least = most = load.locked_rotor
     else:

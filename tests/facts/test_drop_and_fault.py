@@ -15,7 +15,7 @@ from planlint.facts.fault import (
     has_fault_rating,
     most_fault,
 )
-from planlint.facts.series_ratings import motors_behind, series_rating_suits
+from planlint.facts.series_ratings import series_rating_suits
 from planlint.plan.elements import NotStated
 from planlint.quantities import Current, Percent, Voltage
 
@@ -201,7 +201,6 @@ def test_series_ratings(job_for: JobFor) -> None:
     motor = "load fan\n  type motor; circuit kiln-circuit; volts 240 V; amps "
     assert worked(series(job_for, rated, motor + "50 A\n"), series_rating_suits, "studio-panel") is True
     assert worked(series(job_for, rated, motor + "51 A\n"), series_rating_suits, "studio-panel") is False
-    assert worked(series(job_for, rated, motor + "51 A\n"), motors_behind, "studio-disconnect") == Current.of(51, "A")
 
 
 def test_what_a_series_rating_leaves_open(job_for: JobFor) -> None:

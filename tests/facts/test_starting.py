@@ -81,7 +81,14 @@ def test_a_letter_or_a_number_decides_only_where_both_its_ends_agree(job_for: Jo
     assert worked(shed(job_for, "locked-rotor 200 A; count 4"), starting_drop).within("%") == pytest.approx(200 * 0.4664 / 2.4)
 
 
+def test_what_is_no_motor_does_not_start(job_for: JobFor) -> None:
+    job = job_for(SHED.format(said="", poles=2, volts=240, service="neutral none", pipe="EMT").replace("240 V; ", "240 V")
+                  .replace("well-pump", "kiln"))  # fmt: skip
+    assert "a motor, a pump" in gap(job, starting_current)
+
+
 def test_what_mends_it(job_for: JobFor) -> None:
+    assert "does as it is" in worked(shed(job_for, "locked-rotor 45 A"), mend_for_start)
     assert "Take 8 AWG copper" in worked(shed(job_for, "locked-rotor 80 A"), mend_for_start)
     assert "alone does not mend" in worked(shed(job_for, "locked-rotor 2500 A"), mend_for_start)
 

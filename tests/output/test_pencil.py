@@ -54,6 +54,8 @@ def sum_of(text: str, scale: dict[str, float]) -> float | None:
     plain = re.sub(r"\([^()]*\b(?:AWG|kcmil)\b[^()]*\)", "", text)  # a size in brackets explains a number
     plain = re.sub(r"(?:^|(?<= ))(?:[^:;]*: |f = )", "", plain).split(" = ")[0].split(", rounded")[0]
     plain = re.sub(r"(sin|cos) (\d+) deg", lambda found: f"{getattr(math, found[1])(math.radians(int(found[2]))):.9f}", plain)
+    plain = re.sub(r"([\d.]+)\^2", r"(\1 x \1)", re.sub(r"\bpi\^2", f"{math.pi**2:.9f}", plain))
+    plain = re.sub(r"(\d) (?=9\.8696|pi\b)", r"\1 x ", plain).replace(" pi", f" {math.pi:.9f}")
     tokens = []
     for part in re.split(r"(\s[x/+-]\s|\(|\))", plain):
         word = part.strip()
@@ -61,6 +63,8 @@ def sum_of(text: str, scale: dict[str, float]) -> float | None:
             tokens.append(word)
         elif word == "x":
             tokens.append("*")
+        elif word == "ln":
+            tokens.append(word)
         elif word and word not in ("ohm", "ft", "in", "V", "A", "VA"):
             value = number(word, scale)
             if value is None:
@@ -77,6 +81,8 @@ def worked(node: ast.expr) -> float:
         return float(node.value)
     if isinstance(node, ast.BinOp):
         return DONE[type(node.op)](worked(node.left), worked(node.right))
+    if isinstance(node, ast.Call):
+        return math.log(worked(node.args[0]))
     raise KeyError(type(node))
 
 
@@ -119,6 +125,10 @@ def test_the_pencil_gets_what_the_fixtures_steps_say() -> None:
         ("11-1/4 in - 2 x 1-1/4 in", "8.75 in", True),
         ("4950 VA / 120 V / 15 A, rounded up", "3", True),
         ("4950 VA / 120 V / 15 A, rounded up", "4", False),
+        ("one rod: 100 ohm-m / (2 pi x 2.438 m) x (ln(4 x 2.438 / 0.007938) - 1)", "39.9 ohm", True),
+        ("one rod: 100 ohm-m / (2 pi x 2.438 m) x (ln(4 x 2.438 / 0.007938) - 1)", "39.5 ohm", False),
+        ("2 x 1 / 2^2 x 5.389 ohm", "2.694 ohm", True),
+        ("100 ohm-m / (2 pi^2 x 9.7 m)", "0.5223 ohm", True),
         ("house + studio", "12 A", None),
     ],
 )

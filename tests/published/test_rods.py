@@ -153,8 +153,11 @@ def test_a_footing(job_for: JobFor) -> None:
 
 
 def test_what_no_formula_tells(job_for: JobFor) -> None:
-    with pytest.raises(NotStated, match="as measured"):
+    with pytest.raises(NotStated, match="a formula tells"):
         estimate(job_for, "type water-pipe")
+    job = job_for(HOUSE.replace("type rod; building house; resistance 25 ohm", "type water-pipe; building house"))
+    with pytest.raises(NotStated, match="rod: resistance"):
+        resistance_together(job.graph.one("house"), job)
 
 
 HOUSE = """complete grounding, service, feeders, circuits
