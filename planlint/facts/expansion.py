@@ -5,13 +5,15 @@ import math
 from planlint.facts.engine import Job, fact
 from planlint.facts.pulls import next_piece, piece_before
 from planlint.facts.ways import lies
-from planlint.plan.elements import not_stated
+from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.members import Members, all_hold
 from planlint.plan.routes import Raceway
-from planlint.quantities import TOLERANCE, Length
+from planlint.quantities import TOLERANCE, Length, figured
 
 PLASTIC = ("PVC-40", "PVC-80")
 EXPOSED = ("above-grade", "riser", "roof")
+# Lengths are read off a tape and a sketch: so far may straight parts and bends be from the whole before one of them is wrong.
+LEAST_OF_LENGTH, MOST_OF_LENGTH = 0.8, 1.1
 
 
 @fact
@@ -21,16 +23,22 @@ def is_exposed_plastic(raceway: Raceway, job: Job) -> bool:
 
 
 def joined_pieces(raceway: Raceway, job: Job) -> tuple[Raceway, ...]:
-    """The exposed plastic pieces of its pull that follow one another with it, in order: a coupling fixes nothing.
+    """The plastic pieces of its pull that follow one another with it, in order, in the weather or inside as it is.
 
-    Raises NotStated where the plan doesn't say what follows it or comes before.
+    A coupling fixes nothing. Raises NotStated where the plan doesn't say what follows it or comes before.
     """
     pieces = [raceway]
-    while (before := piece_before(pieces[0], job)) is not None and is_exposed_plastic(before, job):
+    while (before := piece_before(pieces[0], job)) is not None and _lies_alike(before, raceway, job):
         pieces.insert(0, before)
-    while (following := next_piece(pieces[-1], job)) is not None and is_exposed_plastic(following, job):
+    while (following := next_piece(pieces[-1], job)) is not None and _lies_alike(following, raceway, job):
         pieces.append(following)
     return tuple(pieces)
+
+
+def _lies_alike(piece: Raceway, raceway: Raceway, job: Job) -> bool:
+    if lies(raceway, job) == "inside":
+        return all_hold(lambda: piece.type in PLASTIC, lambda: lies(piece, job) == "inside")
+    return is_exposed_plastic(piece, job)
 
 
 def straight_parts(raceway: Raceway) -> tuple[Length, ...]:
@@ -39,7 +47,20 @@ def straight_parts(raceway: Raceway) -> tuple[Length, ...]:
         return (raceway.length,)
     if len(raceway.sections) != len(raceway.bends) + 1:
         not_stated(raceway, "sections", f"{raceway.name}: sections, one more than its bends")
+    if raceway.states("length"):
+        _add_up(raceway)
     return raceway.sections
+
+
+def _add_up(raceway: Raceway) -> None:
+    """Raises NotStated where its straight parts and bends are far from its length: one of them is wrong."""
+    straight = sum(part.within("ft") for part in raceway.sections)
+    radius = raceway.bend_radius.within("ft") if raceway.states("bend-radius") else 0.0
+    whole = straight + radius * sum(math.radians(bend.within("deg")) for bend in raceway.bends)
+    length = raceway.length.within("ft")
+    if straight > MOST_OF_LENGTH * length or whole < LEAST_OF_LENGTH * length:
+        said = f"which add up to {figured(straight)} ft beside its bends, where its length is {raceway.length}"
+        not_stated(raceway, "sections", f"{raceway.name}: sections, {said}")
 
 
 def stretches(raceway: Raceway, job: Job) -> list[tuple[Length, list[Raceway]]]:
@@ -81,6 +102,7 @@ def longest_straight(raceway: Raceway, job: Job) -> Length:
 @fact
 def most_length_change(raceway: Raceway, job: Job) -> Length:
     """It never grows more than that, wherever its bends are. NFPA 70 Table 352.44 (2023: 352.44(A))."""
+    _arises(raceway, job)
     return _grown(raceway, most_straight(raceway, job), job)
 
 
@@ -90,14 +112,21 @@ def length_change(raceway: Raceway, job: Job) -> Length:
 
     NFPA 70 Table 352.44 (2023: 352.44(A)): the coefficient times length and temperature swing.
     """
+    _arises(raceway, job)
     return _grown(raceway, longest_straight(raceway, job), job)
+
+
+def _arises(raceway: Raceway, job: Job) -> None:
+    """Of other pipe than PVC in the weather it is asked only if somebody says between which temperatures it lies."""
+    if not raceway.states("temperature-swing") and not is_exposed_plastic(raceway, job):
+        does_not_arise(raceway, f"{raceway.name}: PVC pipe in the weather, or a temperature-swing")
 
 
 def _grown(raceway: Raceway, straight: Length, job: Job) -> Length:
     coefficient = job.tables.expansion_coefficient(raceway.type)
     inches, swing = straight.within("in"), raceway.temperature_swing.within("F")
     change = Length.of(coefficient * inches * swing, "in")
-    job.step(f"{coefficient:.3g} x {inches:g} in x {swing:g} F", change, job.from_table("expansion"))
+    job.step(f"{figured(coefficient)} x {figured(inches, 4)} in x {figured(swing, 4)} F", change, job.from_table("expansion"))
     return change
 
 

@@ -8,7 +8,7 @@ from planlint.facts.fill import inside
 from planlint.facts.pull_path import pieces_of_pull
 from planlint.facts.ways import contents
 from planlint.facts.wires import hot_wires, neutral_wires
-from planlint.plan.elements import not_stated
+from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.routes import Raceway
 from planlint.quantities import Force, Percent, figured
 from planlint.trade import Conductors
@@ -42,7 +42,7 @@ def weight_correction_here(raceway: Raceway, job: Job) -> float:
     parts = inside(raceway, job)
     count = sum(part.count for part in parts)
     if not count:
-        not_stated(raceway, "weight-correction", f"{raceway.name}: weight-correction, or what is pulled into it")
+        does_not_arise(raceway, f"{raceway.name}: wires that are pulled into it, or weight-correction")
     if count == 1:
         job.step("one wire or cable", 1, HANDBOOK)
         return 1.0
@@ -51,20 +51,33 @@ def weight_correction_here(raceway: Raceway, job: Job) -> float:
     if across <= 2 * width:
         not_stated(raceway, "size", f"{raceway.name}: a size into which its {count} wires go")
     x = width / (across - width)
+    job.step(f"x: {width:g} / ({across:g} - {width:g})", figured(x, 4), HANDBOOK)
     factor, form = _factor(count, x, across / width, job)
-    job.step(f"{count} wires: {form}, x = {width:g} / ({across:g} - {width:g}) = {figured(x)}", f"{factor:.3f}", HANDBOOK)
+    job.step(f"{count} wires: {form}", figured(factor, 4), HANDBOOK)
     return factor
+
+
+@fact
+def drag_here(raceway: Raceway, job: Job) -> float:
+    """What drags at its wires for each pound that they weigh: friction times the weight correction. Common practice."""
+    correction = weight_correction_here(raceway, job)
+    drag = raceway.friction * correction
+    if drag <= 0:
+        not_stated(raceway, "friction", f"{raceway.name}: friction, a number above zero")
+    job.step(f"{raceway.friction:g} x {figured(correction, 4)}", figured(drag, 4), HANDBOOK)
+    return drag
 
 
 def _factor(count: int, x: float, ratio: float, job: Job) -> tuple[float, str]:
     if count == 2 or (count == 3 and ratio < job.setting("weight-correction-here.side-by-side-from")):
-        return 1 / math.sqrt(1 - x**2), "1 / sqrt(1 - x^2)"
+        return 1 / math.sqrt(1 - x**2), f"1 / sqrt(1 - {figured(x, 4)}^2)"
     if count == 3:
-        return 1 + 4 / 3 * x**2, "1 + 4/3 x^2"
+        return 1 + 4 / 3 * x**2, f"1 + 4 / 3 x {figured(x, 4)}^2"
+    four = f"1 + 2 x {figured(x, 4)}^2"
     if count == 4:
-        return 1 + 2 * x**2, "1 + 2 x^2"
+        return 1 + 2 * x**2, four
     least: float = job.setting("weight-correction-here.many")
-    return max(least, 1 + 2 * x**2), f"1 + 2 x^2, at least {least:g}"
+    return max(least, 1 + 2 * x**2), f"{four}, at least {least:g}"
 
 
 @fact
@@ -76,7 +89,7 @@ def most_tension_by_wires(raceway: Raceway, job: Job) -> Force:
     """
     wires = [wire for wire in _pulled(raceway, job) if wire.count]
     if not wires:
-        not_stated(raceway, "most-tension")
+        does_not_arise(raceway, f"{raceway.name}: wires that are pulled into it")
     if any(not wire.size.metal for wire in wires):
         not_stated(raceway, "holds", f"{raceway.name}: the metal of its wires (copper or aluminum)")
     stress = min(float(job.setting(f"most-tension-by-wires.{wire.size.metal}")) for wire in wires)
@@ -85,6 +98,9 @@ def most_tension_by_wires(raceway: Raceway, job: Job) -> Force:
     few = count <= job.setting("most-tension-by-wires.few")
     share: Percent = Percent.of(100, "%") if few else job.setting("most-tension-by-wires.many")
     bears = Force.of(mils * stress, "lb") * share
+    if count > 1:
+        each = " + ".join(f"{wire.count} x {job.tables.circular_mils(wire.size):g}" for wire in wires)
+        job.step(each, f"{mils:g} circular mils", "NFPA 70 Chapter 9 Table 8")
     job.step(f"{mils:g} circular mils of {count} wires x {stress:g} lb x {share}", bears, HANDBOOK)
     grip: Force = job.setting("most-tension-by-wires.grip")
     if bears <= grip or raceway.pulled_by == "eye":

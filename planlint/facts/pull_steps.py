@@ -13,7 +13,8 @@ def past(part: Part, tension: float, weight: float, drag: float) -> tuple[float,
         return _past_straight(part, tension, weight, drag)
     if part.enters is None or part.leaves is None:
         bend = forces.hardest_bend(tension, weight, drag, part.angle, part.radius)
-        return bend.past(drag), _turned(part, bend, drag, "at the worst")
+        worst = f"at the worst, P = -{_n(weight)} x {_n(part.radius)} x sqrt(1 + {_n(drag)}^2) / {_n(drag)}"
+        return bend.past(drag), _turned(part, bend, drag, _slack(bend, tension) + worst)
     if part.is_level:
         return _past_level(part, tension, weight, drag)
     bend = forces.upright_bend(tension, weight, drag, part.enters, part.leaves, part.radius)
@@ -21,7 +22,12 @@ def past(part: Part, tension: float, weight: float, drag: float) -> tuple[float,
     scale = f"{_n(weight)} x {_n(part.radius)} / (1 + {_n(drag)}^2)"
     slopes = f"{sign}(1 - {_n(drag)}^2) cos - 2 x {_n(drag)} sin"
     way = f"from {_deg(part.enters)} to {_deg(part.leaves)}, P = {scale} x ({slopes})"
-    return bend.past(drag), _turned(part, bend, drag, way)
+    return bend.past(drag), _turned(part, bend, drag, _slack(bend, tension) + way)
+
+
+def _slack(bend: forces.Turn, tension: float) -> str:
+    """Says that the rope counts with more than its tension, where it is too slack to be lifted off the outer wall."""
+    return f"slack, so counted from {_n(bend.start)} lb, " if bend.start > tension else ""
 
 
 def _past_straight(part: Part, tension: float, weight: float, drag: float) -> tuple[float, str]:
@@ -36,9 +42,9 @@ def _past_straight(part: Part, tension: float, weight: float, drag: float) -> tu
 
 
 def _past_level(part: Part, tension: float, weight: float, drag: float) -> tuple[float, str]:
-    turn, heavy = _n(drag * part.angle), _n(weight * part.radius)
+    turn, heavy = f"({_n(drag)} x {_n(part.angle)})", f"({_n(weight)} x {_n(part.radius)})"
     after = forces.level_bend(tension, weight, drag, part.angle, part.radius)
-    text = f"{_n(tension)} x cosh {turn} + sqrt({_n(tension)}^2 + {heavy}^2) x sinh {turn}"
+    text = f"{_n(tension)} x cosh{turn} + sqrt({_n(tension)}^2 + {heavy}^2) x sinh{turn}"
     return after, f"level bend of {_deg(part.angle)} in {part.piece.name}: {text}"
 
 

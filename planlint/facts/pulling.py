@@ -3,10 +3,10 @@
 from typing import Literal
 
 from planlint.facts.engine import Job, fact
-from planlint.facts.pull_limits import HANDBOOK, most_tension_by_wires, of_pull, weight_correction_here
+from planlint.facts.pull_limits import HANDBOOK, drag_here, most_tension_by_wires, of_pull
 from planlint.facts.pull_path import Part, hardest_parts, parts_of_pull, pieces_of_pull
 from planlint.facts.pull_steps import past
-from planlint.plan.elements import NotStated, not_stated
+from planlint.plan.elements import NotStated, does_not_arise, not_stated
 from planlint.plan.members import Members
 from planlint.plan.routes import Raceway
 from planlint.quantities import Force, ForcePerLength, Length, figured
@@ -19,12 +19,14 @@ def pull_tension(raceway: Raceway, job: Job) -> Force:
     Handbooks on cable pulling: a straight part adds weight x length x (sin slope + drag x cos slope), a bend multiplies by about
     e^(drag x angle); drag is the friction times the weight correction. The steps are in pounds, feet and radians.
     """
+    _arises(raceway, job)
     return _last(_along(parts_of_pull(raceway, job), raceway, job))
 
 
 @fact
 def pull_tension_back(raceway: Raceway, job: Job) -> Force:
     """The tension where the rope comes out, if the wires are fed in at the last piece and pulled toward the first."""
+    _arises(raceway, job)
     back = tuple(part.back() for part in reversed(parts_of_pull(raceway, job)))
     return _last(_along(back, raceway, job))
 
@@ -32,6 +34,7 @@ def pull_tension_back(raceway: Raceway, job: Job) -> Force:
 @fact
 def most_pull_tension(raceway: Raceway, job: Job) -> Force:
     """The tension is never more, however the parts lie of which slopes or sections aren't stated."""
+    _arises(raceway, job)
     return _last(_along(hardest_parts(raceway, job), raceway, job))
 
 
@@ -50,26 +53,80 @@ def sidewall(raceway: Raceway, job: Job) -> ForcePerLength:
 
     Handbooks on cable pulling. That is the pressure of all wires together, of which no single one bears more. 0 without bends.
     """
+    _arises(raceway, job)
     return _pressure(parts_of_pull(raceway, job), raceway, job)
 
 
 @fact
 def most_sidewall_pressure(raceway: Raceway, job: Job) -> ForcePerLength:
     """The pressure in a bend is never more, however the parts lie of which slopes or sections aren't stated."""
+    _arises(raceway, job)
     return _pressure(hardest_parts(raceway, job), raceway, job)
+
+
+@fact
+def pull_faults(raceway: Raceway, job: Job) -> str:
+    """What of its pull is more than allowed, in words: tension, pressure in a bend. Common practice."""
+    found: list[str] = []
+    try:
+        if (tension := judged_tension(raceway, job)) > (most := most_tension_here(raceway, job)):
+            found.append(f"takes {tension} where the rope comes out, where {most} is allowed")
+    except NotStated:  # what is open is no fault that could be spoken of
+        pass
+    try:
+        if (pressure := judged_pressure(raceway, job)) > (limit := most_sidewall_here(raceway, job)):
+            found.append(f"presses with {pressure} in its hardest bend, where {limit} is allowed")
+    except NotStated:
+        pass
+    return ", and ".join(found) or "takes nothing too much"
+
+
+@fact
+def ways_to_ease(raceway: Raceway, job: Job) -> str:
+    """What makes its pull easier, with the figures that can be told. Common practice."""
+    ways = ["use plenty of the right lubricant"]
+    for way in (_from_the_first, _in_wider_bends, _in_shorter_pulls):
+        try:
+            ways.append(way(raceway, job))
+        except NotStated:  # what can't be told is not proposed
+            continue
+    return "; ".join(filter(None, ways))
+
+
+def _from_the_first(raceway: Raceway, job: Job) -> str:
+    back = pull_tension_back(raceway, job)
+    return f"pull it out of the first piece ({back})" if better_end(raceway, job) == "first" else ""
+
+
+def _in_wider_bends(raceway: Raceway, job: Job) -> str:
+    if judged_pressure(raceway, job) <= most_sidewall_here(raceway, job):
+        return ""
+    return f"bend with a radius of {bend_radius_for_pull(raceway, job)} or more"
+
+
+def _in_shorter_pulls(raceway: Raceway, job: Job) -> str:
+    return f"put a pull box or a handhole between, for one straight, level pull may be {longest_pull(raceway, job)} long"
+
+
+def _arises(raceway: Raceway, job: Job) -> None:
+    """A pull is worked out where somebody says what is pulled weighs; most short ones aren't."""
+    try:
+        pieces = pieces_of_pull(raceway, job)
+    except NotStated:
+        pieces = (raceway,)
+    if not any(piece.states("cable-weight") or "cable-weight" in piece.unknown for piece in pieces):
+        does_not_arise(raceway, f"{raceway.name}: a pull that is worked out, with its cable-weight")
 
 
 def _along(parts: tuple[Part, ...], raceway: Raceway, job: Job) -> list[tuple[Part, float]]:
     """Each part with the tension past it, in pounds."""
-    weight = of_pull(raceway, "cable-weight", job).within("lb/ft")
+    weight: float = of_pull(raceway, "cable-weight", job).within("lb/ft")
     tension = job.setting("pull-tension.at-the-reel").within("lb")
     passed = []
     for part in parts:
         if not part.angle and not part.length:
             continue
-        drag = part.piece.friction * weight_correction_here(part.piece, job)
-        if drag <= 0:
-            not_stated(part.piece, "friction", f"{part.piece.name}: friction, a number above zero")
+        drag = drag_here(part.piece, job)
         tension, text = past(part, tension, weight, drag)
         job.step(text, f"{figured(tension, 4)} lb", HANDBOOK)
         passed.append((part, tension))
@@ -87,7 +144,10 @@ def _pressure(parts: tuple[Part, ...], raceway: Raceway, job: Job) -> ForcePerLe
             inner = part.radius - _half_inside(part, job)
             if inner <= 0:
                 not_stated(part.piece, "bend-radius", f"{part.piece.name}: a bend-radius of more than half its width")
-            job.step(f"{figured(tension, 4)} lb / {figured(inner, 4)} ft", f"{figured(tension / inner, 4)} lb/ft", HANDBOOK)
+            half = figured(_half_inside(part, job), 4)
+            wall = f"inner wall of {part.piece.name}, half of its inside ({half} ft) nearer than its middle"
+            text = f"{wall}: {figured(tension, 4)} lb / ({figured(part.radius, 4)} ft - {half} ft)"
+            job.step(text, f"{figured(tension / inner, 4)} lb/ft", HANDBOOK)
             most = max(most, tension / inner)
     return ForcePerLength.of(most, "lb/ft")
 
@@ -129,6 +189,7 @@ def most_tension_here(raceway: Raceway, job: Job) -> Force:
 
     Where nothing is stated, the question names what the metal of the wires bears, for that may be what is meant.
     """
+    _arises(raceway, job)
     if not any(piece.states("most-tension") or "most-tension" in piece.unknown for piece in pieces_of_pull(raceway, job)):
         try:
             bears = most_tension_by_wires(raceway, job)
@@ -143,6 +204,7 @@ def most_tension_here(raceway: Raceway, job: Job) -> Force:
 @fact
 def most_sidewall_here(raceway: Raceway, job: Job) -> ForcePerLength:
     """The pressure in a bend that is stated as allowed, on whichever piece of its pull. Common practice: its maker says it."""
+    _arises(raceway, job)
     limit: ForcePerLength = of_pull(raceway, "most-sidewall", job)
     return limit
 
@@ -151,9 +213,9 @@ def most_sidewall_here(raceway: Raceway, job: Job) -> ForcePerLength:
 def longest_pull(raceway: Raceway, job: Job) -> Length:
     """The longest straight, level pull of what goes into it that keeps within the tension allowed: T / (w x drag)."""
     most, weight = most_tension_here(raceway, job), of_pull(raceway, "cable-weight", job)
-    drag = raceway.friction * weight_correction_here(raceway, job)
-    if drag <= 0 or not weight.amount:
-        not_stated(raceway, "cable-weight" if drag > 0 else "friction", f"{raceway.name}: friction and cable-weight above zero")
+    drag = drag_here(raceway, job)
+    if not weight.amount:
+        not_stated(raceway, "cable-weight", f"{raceway.name}: cable-weight above zero")
     longest = Length.of(most.within("lb") / (weight.within("lb/ft") * drag), "ft")
     job.step(f"{most} / ({weight} x {figured(drag, 4)})", longest, HANDBOOK)
     return longest

@@ -1,8 +1,11 @@
 """Straps and staples: how far apart they may be, and how far from a box, for pipes and cables."""
 
+from collections.abc import Callable
+
 from planlint.facts.engine import Job, fact
 from planlint.facts.ways import lies
 from planlint.facts.wires import Wired, cable_type, hot_size, hot_wires, is_cable, neutral_wires
+from planlint.plan.elements import NotStated, does_not_arise
 from planlint.plan.members import all_hold
 from planlint.plan.routes import Raceway
 from planlint.plan.runs import Circuit, Feeder, Service
@@ -58,6 +61,7 @@ def most_spacing_here(line: Raceway | Service | Feeder | Circuit, job: Job) -> L
     fastened there (334.30(A)). Whether rigid steel is straight and threaded is asked only where its straps are farther apart
     than other pipe's may be.
     """
+    _arises(line, job)
     if isinstance(line, Raceway):
         return _between_straps(line, job)
     kind = cable_type(line, job)
@@ -68,6 +72,34 @@ def most_spacing_here(line: Raceway | Service | Feeder | Circuit, job: Job) -> L
     most = job.tables.support_spacing(kind)
     job.step(kind, most, job.from_table("supports"))
     return most
+
+
+@fact
+def support_gaps(line: Raceway | Service | Feeder | Circuit, job: Job) -> str:
+    """Which of its straps or staples are too far apart, in words, each with the most."""
+    word = "strap" if isinstance(line, Raceway) else "staple"
+    gaps: list[tuple[str, Callable[[], tuple[Length, Length]]]] = [
+        (f"between two {word}s", lambda: (line.support_spacing, most_spacing_here(line, job))),
+        (f"from a box or end to the first {word}", lambda: (line.first_support, most_first_here(line, job))),
+    ]
+    found: list[str] = []
+    for where, read in gaps:
+        try:
+            stated, most = read()
+        except NotStated:  # what is open is no gap that could be spoken of
+            continue
+        if stated > most:
+            found.append(f"{stated} {where}, where {most} is the most")
+    return "; ".join(found) or "nothing"
+
+
+def _arises(line: Raceway | Wired, job: Job) -> None:
+    """Straps are for pipe in the open, staples for cable."""
+    if isinstance(line, Raceway):
+        if lies(line, job) not in IN_THE_OPEN:
+            does_not_arise(line, f"{line.name}: a pipe in the open")
+    elif cable_type(line, job) == "none":
+        does_not_arise(line, f"{line.name}: a cable")
 
 
 def _between_straps(raceway: Raceway, job: Job) -> Length:
@@ -87,6 +119,7 @@ def most_first_here(line: Raceway | Service | Feeder | Circuit, job: Job) -> Len
     NFPA 70 230.51(A) of service cable, 314.17(C) of cable in plastic boxes that don't clamp it, otherwise section .30 of its
     article. What lets the first strap be farther away is asked only where it is.
     """
+    _arises(line, job)
     if isinstance(line, Raceway):
         return _to_first_strap(line, job)
     most = _to_first_staple(line, job)

@@ -53,7 +53,7 @@ def test_a_run_of_ninety_feet(job_for: JobFor) -> None:
         with job.observing(job.graph.one("pipe")) as root:
             assert round(grown(job), 2) == 4.38
         step = root.uses[0].steps[0]
-        assert step.text == "3.38e-05 x 1080 in x 120 F"
+        assert step.text == "0.0000338 x 1080 in x 120 F"
         assert step.source == "NFPA 70 Table 352.44(A)"
         assert expansion_fittings_needed(job.graph.one("pipe"), job) == fittings
 

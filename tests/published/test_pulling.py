@@ -348,7 +348,10 @@ def test_each_line_of_the_working_can_be_followed(job_for: JobFor) -> None:
         pull_tension(job.graph.one("pipe"), job)
     first, second = root.uses[0].steps[:2]
     assert (first.text, first.value) == ("100 ft of pipe: 0 + 0.144 x 100 x 0.5", "7.2 lb")
-    assert second.text == "level bend of 45 deg in pipe: 7.2 x cosh 0.3927 + sqrt(7.2^2 + 1.44^2) x sinh 0.3927"
+    assert (
+        second.text
+        == "level bend of 45 deg in pipe: 7.2 x cosh(0.5 x 0.7854) + sqrt(7.2^2 + (0.144 x 10)^2) x sinh(0.5 x 0.7854)"
+    )
     assert second.value == f"{figured(7.2 * math.cosh(0.3927) + math.hypot(7.2, 1.44) * math.sinh(0.3927), 4)} lb"
 
 
