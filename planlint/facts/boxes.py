@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from planlint.book.tables import OutOfTable
 from planlint.facts.engine import Job, fact
-from planlint.facts.pull_boxes import is_large, says
-from planlint.plan.elements import Need, NotStated, not_stated
+from planlint.facts.pull_boxes import is_large, only_large_wires, says
+from planlint.plan.elements import Need, NotStated, does_not_arise, not_stated
 from planlint.plan.members import merged
 from planlint.plan.outlets import Box
 from planlint.quantities import Volume
@@ -72,6 +72,8 @@ def volume_needed(box: Box, job: Job) -> Volume:
 
     NFPA 70 314.16(B). Wires of 4 AWG and larger have no volume there: a pull or junction box goes by its pipes for them.
     """
+    if _goes_by_pipes_alone(box, job):
+        does_not_arise(box, f"{box.name}: wires smaller than 4 AWG in it")
     found: list[Part] = []
     needs: list[Need] = []
     for count in (_conductors, _devices, _clamps, _supports, _grounds, _terminal_blocks):
@@ -82,15 +84,31 @@ def volume_needed(box: Box, job: Job) -> Volume:
     if needs:
         raise NotStated(*merged(needs))
     total = _exact(sum(part.room for part in found))
-    job.step(" + ".join(f"{part.room:g}" for part in found) or "nothing that counts", total, "NFPA 70 314.16(B)")
+    if len(found) != 1:
+        job.step(" + ".join(f"{part.room:g}" for part in found) or "nothing that counts", total, "NFPA 70 314.16(B)")
     return total
+
+
+def _goes_by_pipes_alone(box: Box, job: Job) -> bool:
+    """Whether it is known for a pull or junction box without a wire that 314.16 has a volume for."""
+    if not box.states("type") or box.type in ("outlet", "device"):
+        return False
+    try:
+        return only_large_wires(box, job)
+    except NotStated:
+        return False
 
 
 @fact
 def volume_short_by(box: Box, job: Job) -> Volume:
     """The room that it lacks; none where it has enough. NFPA 70 314.16."""
-    lacking = volume_needed(box, job).within("cu in") - box_volume(box, job).within("cu in")
-    return _exact(max(lacking, 0.0))
+    needed, room = volume_needed(box, job).within("cu in"), box_volume(box, job).within("cu in")
+    lacking = _exact(max(needed - room, 0.0))
+    if needed > room:
+        job.step(f"{needed:g} - {room:g}", lacking, "NFPA 70 314.16(B)")
+    else:
+        job.step(f"{room:g} cu in is enough for {needed:g} cu in", lacking, "NFPA 70 314.16(B)")
+    return lacking
 
 
 def _exact(cubic_inches: float) -> Volume:

@@ -188,6 +188,21 @@ def test_a_device_box_with_large_wires_is_an_open_question(job_for: JobFor) -> N
     assert not gap.value.needs[0].arises
 
 
+def test_large_wires_alone_ask_for_no_volume(job_for: JobFor) -> None:
+    for kind, arises in (("pull", False), ("junction", False), ("device", True)):
+        job = job_for(f"box box-a\n  type {kind}; conductors 3 x 2/0\n")
+        with pytest.raises(NotStated) as gap:
+            of(job, volume_needed)
+        assert gap.value.needs[0].arises is arises
+
+
+def test_what_is_short_is_a_step(job_for: JobFor) -> None:
+    job = job_for(f"box box-a\n  {FULL.replace('volume 18', 'volume 17')}\n")
+    with job.observing(job.graph.one("box-a")) as root:
+        of(job, volume_short_by)
+    assert [(step.text, step.value) for step in root.uses[0].steps] == [("18 - 17", "1 cu in")]
+
+
 def test_small_wires_ask_for_no_pull_box(job_for: JobFor) -> None:
     job = job_for("box box-a\n  type junction; conductors 9 x 12 AWG\n")
     for fact in (pull_length_needed, pull_width_needed, entry_spacing_needed):
