@@ -2,12 +2,15 @@
 
 from planlint.facts.burial import least_cover
 from planlint.facts.engine import Job, fact
-from planlint.facts.ways import contents, is_direct_buried
+from planlint.facts.pulls import next_piece, piece_before
+from planlint.facts.ways import contents, is_direct_buried, lies
 from planlint.facts.wires import Wired, cable_type
 from planlint.plan.elements import not_stated
-from planlint.plan.members import all_hold
+from planlint.plan.members import Members, all_hold
 from planlint.plan.routes import Raceway
 from planlint.quantities import Length
+
+OPEN = ("above-grade", "riser")
 
 
 @fact
@@ -46,6 +49,16 @@ def top_high_enough(raceway: Raceway, job: Job) -> bool:
         return not all_hold(lambda: raceway.ends_above < least, lambda: raceway.ends_in is None)
 
     return contents(raceway, job).every(enough)
+
+
+@fact
+def fitting_beside(raceway: Raceway, job: Job) -> bool:
+    """Whether a piece of pipe in the open that goes on from a riser, with no box between, has an expansion fitting.
+
+    NFPA 70 300.5(J).
+    """
+    pieces = [piece for piece in (piece_before(raceway, job), next_piece(raceway, job)) if piece is not None]
+    return Members(tuple(pieces)).some(lambda piece: all_hold(lambda: lies(piece, job) in OPEN, lambda: piece.expansion_fitting))
 
 
 def _comes_out_of_soil(run: Wired, job: Job) -> bool:
