@@ -7,7 +7,7 @@ from planlint.facts.equipment_ground import ground_path
 from planlint.facts.motors import is_cooling_unit
 from planlint.facts.roles import role
 from planlint.facts.wires import has_neutral, neutral_size, neutral_wires
-from planlint.plan.elements import does_not_arise
+from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.members import Members, all_hold
 from planlint.plan.outlets import Lights, Load, Receptacles
 from planlint.plan.runs import Circuit
@@ -117,3 +117,30 @@ def plate_breaker_carries(load: Load, job: Job) -> bool:
         lambda: breaker < load.nameplate_ampacity * load.count,
         lambda: breaker < plate_current(load, job),
     )
+
+
+@fact
+def appliance_breaker_fits(load: Load, job: Job) -> bool:
+    """Whether a water heater that has its circuit to itself has no larger breaker than it may: 150 % of it, the next size up.
+
+    One that draws little may have 20 A; what its plate says goes before. NFPA 70 422.11(E).
+    """
+    if load.type not in job.setting("appliance-breaker-fits.types") or load.states("nameplate-breaker"):
+        return True
+    return load.circuit.breaker <= largest_appliance_breaker(load, job) or not has_own_circuit(load, job)
+
+
+@fact
+def largest_appliance_breaker(load: Load, job: Job) -> Current:
+    """The largest breaker for a water heater by itself, where its plate names none. NFPA 70 422.11(E)(2), (3)."""
+    if load.type not in job.setting("appliance-breaker-fits.types"):
+        does_not_arise(load, f"{load.name}: a water heater")
+    drawn, share = plate_current(load, job), job.setting("appliance-breaker-fits.most")
+    if drawn <= job.setting("appliance-breaker-fits.small-up-to"):
+        small: Current = job.setting("appliance-breaker-fits.small")
+        return small
+    fitting = [rating for rating in job.tables.standard_ratings(job.edition) if rating >= drawn * share]
+    if not fitting:
+        not_stated(load, "rating", f"{load.name}: a rating for whose {drawn * share} there is a standard breaker")
+    job.step(f"{share} x {drawn} = {drawn * share}, the next standard rating", fitting[0], "NFPA 70 422.11(E)(3)")
+    return fitting[0]

@@ -4,8 +4,10 @@ from collections.abc import Callable
 
 from planlint.book.tables import OutOfTable
 from planlint.facts.appliances import (
+    appliance_breaker_fits,
     gfci_protected,
     has_own_circuit,
+    largest_appliance_breaker,
     may_share_circuit,
     plate_breaker_carries,
     plate_breaker_fits,
@@ -109,6 +111,10 @@ def circuit_fault(load: Load, job: Job) -> str:
         load,
         (lambda: circuit_large_enough(load, job), lambda: _need_words(load, job)),
         (lambda: charges or wires_suit(load, job), lambda: _missing_wire(load, job)),
+        (
+            lambda: charges or appliance_breaker_fits(load, job),
+            lambda: f"its breaker is {load.circuit.breaker}, and {largest_appliance_breaker(load, job)} is the most for it alone",
+        ),
         (
             lambda: not charges or has_own_circuit(load, job) or may_share_circuit(load, job),
             lambda: "other outlets are on it",

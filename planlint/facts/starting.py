@@ -99,6 +99,8 @@ def _by_letter(load: Load, job: Job) -> tuple[Current, Current]:
     horsepower, volts = load.horsepower.within("hp"), load.volts.within("V")
     if not volts:
         not_stated(load, "volts", f"{load.name}: volts, which are not 0")
+    if not horsepower:
+        not_stated(load, "locked-rotor", f"{load.name}: locked-rotor, because its code letter goes by horsepower")
     if high is None:
         not_stated(load, "locked-rotor", f"{load.name}: locked-rotor, because its code letter has no upper end")
     least, most = (Current.of(power.within("VA") * horsepower / volts, "A") for power in (low, high))

@@ -1,6 +1,7 @@
 """Motors and cooling units: nothing escapes the small-wire limits without being judged; groups, fuses, plates, what is open."""
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 
 from planlint.book import resolve
 from planlint.checking import run_rule
+from planlint.facts.circuit_needs import circuit_needed
 from planlint.facts.engine import Job
 from planlint.facts.motor_breakers import breaker_on_it, largest_motor_breaker, motor_breaker_fits
 from planlint.facts.motors import motor_current, sized_by_motor_rules, wire_to_carry
@@ -213,3 +215,16 @@ def test_a_larger_motor_never_asks_less(job_for: JobFor, those: list[int], which
     assert more_wire >= wire - 1e-9
     assert more_breaker >= breaker
     assert asked([*those, 0])[0] >= wire - 1e-9
+
+
+def test_the_cottage_by_hand(job_for: JobFor) -> None:
+    """1 hp at 240 V: 8 A, wires for 10 A, a breaker up to 20 A; the heat pump's plate 15 and 25 A; fan and strips 28.6 A."""
+    cottage = Path(__file__).parents[2] / "fixtures" / "cottage.plan"
+    job = job_for(cottage.read_text(encoding="utf-8"), profile="tern-county")
+    assert settled(job, motor_current, "well-pump") == amperes(8)
+    assert settled(job, wire_to_carry, "well-pump") == amperes(10)
+    assert settled(job, largest_motor_breaker, "well-pump") == amperes(20)
+    assert settled(job, wire_to_carry, "heat-pump") == amperes(15)
+    assert settled(job, largest_motor_breaker, "heat-pump") == amperes(25)
+    assert settled(job, circuit_needed, "range") == amperes(40)
+    assert settled(job, circuit_needed, "heat-strips").within("A") == pytest.approx(28.646, abs=0.001)
