@@ -7,7 +7,7 @@ from planlint.facts.circuit_load import outlet_load
 from planlint.facts.demand import plain_demands, total
 from planlint.facts.engine import Job, fact
 from planlint.facts.optional_load import existing_of, optional_of, two_dwellings_of
-from planlint.facts.standard_load import largest_motor, standard_of
+from planlint.facts.standard_load import in_season, largest_motor, of_a_season, standard_of
 from planlint.plan.elements import Need, NotStated, does_not_arise, not_stated
 from planlint.plan.members import Members
 from planlint.plan.outlets import Load
@@ -119,11 +119,15 @@ def existing_load(building: Building, job: Job) -> Power:
 
 
 def connected_load(appliances: Sequence[Load], on: Sequence[Circuit], job: Job) -> Power:
-    """Appliances and outlets at their full value, and a quarter more for the largest motor. NFPA 70 220.14, 220.50."""
-    plates = plain_demands(appliances, job)
+    """Appliances and outlets at their full value, and a quarter more for the largest motor; heating or cooling, not both.
+
+    NFPA 70 220.14, 220.50, 220.60.
+    """
+    counted = [load for load in appliances if not of_a_season(load, job)] + in_season(appliances, job)
+    plates = plain_demands(counted, job)
     outlets = total(outlet_load(circuit, job) for circuit in on)
     job.step(f"appliances {plates} + receptacles and lights {outlets}", plates + outlets, "NFPA 70 220.14")
-    return plates + outlets + largest_motor(appliances, job)
+    return plates + outlets + largest_motor(counted, job)
 
 
 @fact

@@ -7,7 +7,7 @@ from planlint.book.tables import OutOfTable
 from planlint.facts.building_load import connected_load, general_lighting, own_load
 from planlint.facts.buildings import is_dwelling, loads
 from planlint.facts.circuit_load import current_of_circuit, is_continuous, loads_on, outlet_load
-from planlint.facts.circuit_needs import current_needed_by_circuit
+from planlint.facts.circuit_needs import current_needed_by_circuit, runs_long
 from planlint.facts.demand import amperes, plain_demand, plate_current, total, total_current
 from planlint.facts.engine import Job, fact
 from planlint.facts.parts_served import by_building, line_volts, others_served, parts_served, source, source_of, supply_of
@@ -117,9 +117,12 @@ def _running_long(run: Service | Feeder, job: Job) -> Iterator[Load]:
 
 @fact
 def has_continuous_load(run: Feeder | Circuit, job: Job) -> bool:
-    """Whether something that it feeds runs three hours or more on end. NFPA 70 article 100."""
+    """Whether something that it feeds runs three hours or more on end; on a circuit a water heater's tank counts so too.
+
+    NFPA 70 article 100, 422.13.
+    """
     if isinstance(run, Circuit):
-        return loads_on(run, job).some(lambda load: is_continuous(load, job))
+        return loads_on(run, job).some(lambda load: runs_long(load, job))
     served = parts_served(run.to, job)
     appliances: Members[Load] = Members((), served.gaps)
     for part in served:

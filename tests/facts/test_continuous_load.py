@@ -12,7 +12,7 @@ from planlint.facts.continuous_load import (
     is_judged_by_its_appliance,
 )
 from planlint.facts.engine import Job
-from planlint.facts.load import current_needed
+from planlint.facts.load import current_needed, has_continuous_load
 from planlint.plan.elements import NotStated
 
 JobFor = Callable[..., Job]
@@ -153,3 +153,11 @@ def test_a_generators_feeder_goes_by_the_generator(job_for: JobFor) -> None:
     text = STUDIO.format("", "type kiln; amps 48 A; continuous yes").replace("type utility;", "type generator; rating 60 A;")
     job = job_for(text.replace("service drop\n  from utility; to main; owner customer", "feeder drop\n  from utility; to main"))
     assert worked(job, is_from_own_source, "studio-feeder")
+
+
+def test_a_tank_of_hot_water_runs_long_in_its_circuit_only(job_for: JobFor) -> None:
+    """NFPA 70 422.13 is about the branch circuit."""
+    tank = "type water-heater; amps 20 A; tankless no; continuous no"
+    assert worked(job_for(circuit("breaker 25 A", tank)), has_continuous_load)
+    assert not worked(job_for(circuit("breaker 25 A", tank.replace("tankless no", "tankless yes"))), has_continuous_load)
+    assert not worked(job_for(STUDIO.format("", tank)), has_continuous_load, "studio-feeder")

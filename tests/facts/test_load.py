@@ -208,6 +208,14 @@ def test_an_outbuilding_on_one_circuit_counts_whole(job_for: JobFor) -> None:
     assert worked(job, calculated_load, "house") == Power.of(8040, "VA")
 
 
+def test_a_workshop_heats_or_cools(job_for: JobFor) -> None:
+    """NFPA 70 220.60: 5 kW of heat, not the 3 kVA of cooling beside it; with the motor's quarter 4.1 kVA of cooling are more."""
+    text = HOUSE + SHED + "load heat\n  at shed-room; planned yes; type space-heat; rating 5 kW; units 1\n"
+    cooling = "load cooling\n  at shed-room; planned yes; type air-conditioner; rating {}\n"
+    assert worked(job_for(text + cooling.format("3 kVA")), own_load, "shed") == Power.of(540 + 5000, "VA")
+    assert worked(job_for(text + cooling.format("4.1 kVA")), own_load, "shed") == Power.of(540 + 4100 + 1025, "VA")
+
+
 def test_an_open_list_is_never_added_up(job_for: JobFor) -> None:
     for topic in ("feeders", "circuits", "loads"):
         job = job_for(HOUSE.replace(f" {topic},", "").replace(f", {topic}\n", "\n"))
