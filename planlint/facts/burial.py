@@ -5,7 +5,7 @@ from typing import Literal, cast
 from planlint.book.pathtables import Location, Method
 from planlint.facts.buildings import is_dwelling
 from planlint.facts.engine import Job, fact
-from planlint.facts.ways import contents
+from planlint.facts.ways import contents, is_direct_buried
 from planlint.facts.wires import Wired
 from planlint.plan.elements import NotStated, not_stated
 from planlint.plan.members import Members, all_hold, merged
@@ -60,6 +60,20 @@ def shallowest_pipe(line: Raceway | Service | Feeder | Circuit, job: Job) -> Lit
     if ditch.cover >= _by_table("nonmetallic", ditch, job) + _extra(job):
         return "PVC-40"
     return "RMC" if ditch.cover >= _by_table("rigid-metal", ditch, job) + _extra(job) else "none"
+
+
+@fact
+def wants_riser(run: Service | Feeder | Circuit, job: Job) -> bool:
+    """Whether it lies in the soil without pipe and has to be protected where it comes up: all but low-voltage circuits do.
+
+    NFPA 70 300.5(D)(1), which speaks of columns 1 and 4 of the table.
+    """
+    return is_direct_buried(run, job) and not is_yard_circuit(run, job)
+
+
+def is_yard_circuit(run: Wired, job: Job) -> bool:
+    """Whether it is of the column for low-voltage irrigation and yard lights."""
+    return isinstance(run, Circuit) and _is_low_voltage(run, job)
 
 
 @fact

@@ -1,6 +1,6 @@
 """Pipes in which wires come up out of the ground: where they have to begin, how high they have to go."""
 
-from planlint.facts.burial import least_cover
+from planlint.facts.burial import is_yard_circuit, least_cover
 from planlint.facts.engine import Job, fact
 from planlint.facts.pulls import next_piece, piece_before
 from planlint.facts.ways import contents, is_direct_buried, lies
@@ -62,7 +62,12 @@ def fitting_beside(raceway: Raceway, job: Job) -> bool:
 
 
 def _comes_out_of_soil(run: Wired, job: Job) -> bool:
-    """Whether it may lie in the soil without pipe: cable, wires made for the soil, and whatever names a ditch itself."""
+    """Whether it may lie in the soil without pipe and wants protection there.
+
+    Cable, wires made for the soil, and whatever names a ditch itself; no low-voltage circuits of the yard.
+    """
+    if is_yard_circuit(run, job):
+        return False
     if is_direct_buried(run, job) or cable_type(run, job) != "none":
         return True
     if not run.hot.insulation:

@@ -143,8 +143,9 @@ def test_where_only_eyes_can_tell(job_for: JobFor, plan: str) -> None:
 
 PIPES = (
     "trench ditch\n  cover 24 in\nplace yard\n  outdoors yes\n"
-    "raceway a\n  trench ditch\nraceway b\n  trench ditch\nraceway c\n  trench ditch; continues d\nraceway d\n  trench ditch\n"
-    "raceway up\n  route riser; at yard\nraceway down\n  route riser; at yard\nraceway in\n  route inside\n"
+    "raceway a\n  type RMC; trench ditch\nraceway b\n  type PVC-40; trench ditch\nraceway e\n  type PVC-40; trench ditch\n"
+    "raceway c\n  type EMT; trench ditch; continues d\nraceway d\n  type EMT; trench ditch\n"
+    "raceway up\n  type RMC; route riser; at yard\nraceway down\n  type RMC; route riser; at yard\nraceway in\n  route inside\n"
 )
 
 
@@ -161,6 +162,8 @@ PIPES = (
         ("raceway a, b; kept-together yes", "met"),
         ("raceway a, b; kept-together no", "broken"),
         ("raceway up, a, down; kept-together no", "broken"),
+        ("raceway b, e; kept-together no", "undecided"),
+        ("raceway b, e; kept-together yes", "met"),
         ("raceway a, b; kept-together unknown", "undecided"),
         ("raceway a; kept-together unknown", "undecided"),
         ("raceway a; kept-together no", "undecided"),

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planlint.checking import run_rule
+from planlint.facts.burial import wants_riser
 from planlint.facts.engine import Job
 from planlint.facts.risers import begins_low_enough, least_below, top_high_enough
 from planlint.plan.elements import NotStated
@@ -83,6 +84,17 @@ def test_what_may_be_open(job_for: JobFor) -> None:
     assert (
         needs(job_for(riser(LOOSE.format(""), "begins-below 1 in")), begins_low_enough) == "run: hot, the insulation of its wires"
     )
+
+
+def test_low_voltage_cable_of_the_yard_comes_up_as_it_likes(job_for: JobFor) -> None:
+    """300.5(D)(1) speaks of columns 1 and 4 of the table (ecmweb.com, code quiz); column 5 is not among them."""
+    lights = "circuit run\n  cable 12/2 copper UF-B; volts {} V; use lighting; raceway up; trench ditch\n"
+    said = "begins-below 3 in; ends-above 1 ft; ends-in none; subject-to-damage no"
+    assert answer(job_for(riser(lights.format(12), said))) == "met"
+    assert answer(job_for(riser(lights.format(31), said))) == "broken"
+    for volts, wants in [(30, False), (31, True)]:
+        job = job_for(riser(lights.format(volts), said))
+        assert wants_riser(job.graph.one("run"), job) is wants
 
 
 def test_cable_in_a_deep_ditch_does_not_make_the_riser_deeper(job_for: JobFor) -> None:
