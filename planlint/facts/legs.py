@@ -62,7 +62,7 @@ def leg_imbalance(panel: Panel, job: Job) -> Current:
     """By how much one leg is connected for more than the other: what its neutral would carry with everything on."""
     first, second = leg_a_load(panel, job), leg_b_load(panel, job)
     apart = max(first, second) - min(first, second)
-    job.step(f"{max(first, second)} - {min(first, second)}", apart)
+    job.step(f"{max(first, second).show(5)} - {min(first, second).show(5)}", apart)
     return apart
 
 

@@ -15,6 +15,7 @@ from planlint.facts.building_load import optional_load, own_load
 from planlint.facts.drop import drop, drop_ahead, drop_at_full_breaker
 from planlint.facts.engine import Job
 from planlint.facts.fault import available_fault
+from planlint.facts.legs import leg_a_load, leg_b_load, leg_imbalance
 from planlint.facts.load import (
     calculated_load,
     current_needed,
@@ -24,6 +25,7 @@ from planlint.facts.load import (
     next_rating,
     service_rating,
 )
+from planlint.facts.neutral import neutral_load, own_neutral_load
 from planlint.facts.starting import starting_drop
 from planlint.language import read_plan
 from planlint.plan.elements import NotStated
@@ -64,6 +66,20 @@ def test_the_steps_of_the_optional_method(cottage: Job) -> None:
     assert [value for value in values if value in ("34870 VA", "19948 VA", "5890 VA", "25838 VA")] == [
         "34870 VA", "19948 VA", "5890 VA", "5890 VA", "25838 VA",
     ]  # fmt: skip
+
+
+def test_neutrals_and_legs(cottage: Job) -> None:
+    """Neutral: 5,257.5 + 5,600 + 3,500 + 1,200 + 1,200 VA. Legs, with nothing taken off: 43 and 26.3 A of one pole, 102.75 A of
+    two, and of the studio 57 and 49 A.
+    """
+    assert worked(cottage, own_neutral_load, "house").within("VA") == pytest.approx(15_557.5)
+    for run in ("meter-to-disconnect", "house-feeder"):
+        assert round(worked(cottage, neutral_load, run).within("A"), 1) == 69.8
+    assert worked(cottage, leg_a_load, "studio-panel") == Current.of(57, "A")
+    assert worked(cottage, leg_b_load, "studio-panel") == Current.of(49, "A")
+    assert worked(cottage, leg_a_load, "house-panel").within("A") == pytest.approx(43 + 102.75 + 57)
+    assert worked(cottage, leg_b_load, "house-panel").within("A") == pytest.approx(26.3 + 102.75 + 49)
+    assert worked(cottage, leg_imbalance, "house-panel").within("A") == pytest.approx(24.7)
 
 
 @pytest.mark.parametrize(
