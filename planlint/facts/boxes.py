@@ -9,7 +9,7 @@ from planlint.facts.pull_boxes import is_large, only_large_wires, says
 from planlint.plan.elements import Need, NotStated, does_not_arise, not_stated
 from planlint.plan.members import merged
 from planlint.plan.outlets import Box
-from planlint.quantities import Volume
+from planlint.quantities import Percent, Volume
 from planlint.trade import Conductors, WireSizes
 
 
@@ -188,8 +188,10 @@ def _grounds(box: Box, job: Job) -> Iterator[Part]:
             continue
         count, largest = sum(wires.count for wires in grounds), _largest(grounds)
         together: int = job.setting("volume-needed.grounds-together")
-        further = max(count - together, 0) * job.setting("volume-needed.each-further-ground").amount
-        yield from _part(f"{name} ({count}), largest {largest.size}", 1 + further, largest, clause, job)
+        share: Percent = job.setting("volume-needed.each-further-ground")
+        further = max(count - together, 0)
+        words = f"{count} count as 1 + {further} x {share}" if further and share.amount else f"{count}"
+        yield from _part(f"{name} ({words}), largest {largest.size}", 1 + further * share.amount, largest, clause, job)
 
 
 def _terminal_blocks(box: Box, job: Job) -> Iterator[Part]:

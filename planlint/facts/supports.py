@@ -116,8 +116,8 @@ def _between_straps(raceway: Raceway, job: Job) -> Length:
 def most_first_here(line: Raceway | Service | Feeder | Circuit, job: Job) -> Length:
     """The most from a box or end of it to the first strap or staple.
 
-    NFPA 70 230.51(A) of service cable, 314.17(C) of cable in plastic boxes that don't clamp it, otherwise section .30 of its
-    article. What lets the first strap be farther away is asked only where it is.
+    NFPA 70 230.51(A) of service cable, 314.17(C) (from 2020 on (B)) of cable in plastic boxes that don't clamp it, otherwise
+    section .30 of its article. What lets the first strap be farther away is asked only where it is.
     """
     _arises(line, job)
     if isinstance(line, Raceway):

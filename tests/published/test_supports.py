@@ -3,7 +3,8 @@
 Sources: constructionmanuals.tpub.com/14027, table 5-5 (threaded steel); up.codes, table E3802.1 of the IRC (cables, ENT, FMC);
 ecmweb.com on 330.30 (MC), 350.30 (LFMC), 230.51(A) (service cable) and on securing PVC; nh.gov 1999 (PVC 1/2 and 2); an exam
 preparation (PVC 1-1/2: 5 ft); solar365.com, NEC 2008 356.30 (LFNC); forums.mikeholt.com, threads 2575189 (358.30), 150480 and
-57931 of forum.nachi.org (314.17(C)); profoundqa.com (334.30). PVC of 2-1/2 to 5 in from memory.
+57931 of forum.nachi.org (314.17(C); from 2020 on 314.17(B), electricallicenserenewal.com); profoundqa.com (334.30). PVC of
+2-1/2 to 5 in from memory.
 """
 
 from collections.abc import Callable
