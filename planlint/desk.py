@@ -45,6 +45,12 @@ class Desk:
         books = [resolve(("model-2023",)), *(code for code, _, _ in self._books.values())]
         return {*OWN_RULES, *(name for code in books for name in code.known_rules)}
 
+    def code(self) -> Code:
+        """The code under the profiles that the desk was given, its rules compiled. Raises planlint.faults.Faults."""
+        code = resolve(self._profile, folders=self._folders)
+        compile_rules(code)
+        return code
+
     def check_file(self, path: str | os.PathLike[str]) -> Report:
         """Check a plan's file.
 

@@ -81,6 +81,27 @@ def profile_names(where: Sequence[Shelf]) -> list[str]:
     return sorted({name for shelf in where for name in shelf.names()})
 
 
+def every_profile(folders: Sequence[Path], own: bool = True) -> tuple[list[ProfileRecord], list[Fault]]:
+    """Every profile that is found, in the order of the places searched, with what is wrong with those that can't be read.
+
+    Without `own` those that come with planlint are left out.
+    """
+    from planlint.book.opening import own_volume  # it opens shelves itself
+
+    ours = own_volume().profiles
+    records: list[ProfileRecord] = []
+    wrong: list[Fault] = []
+    for shelf in shelves(ours, None, folders):
+        if shelf is ours and not own:
+            continue
+        for name in shelf.names():
+            try:
+                records.append(read_profile(shelf.folder, name, shelf.file(name)))
+            except Faults as found:
+                wrong.extend(found.faults)
+    return records, wrong
+
+
 def _find_former(name: str, where: Sequence[Shelf]) -> ProfileRecord | None:
     for shelf in where:
         for other in shelf.names():

@@ -1,0 +1,145 @@
+"""What the keepers of profiles read: the profiles there are, one resolved, two compared, one tried on its cases."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+
+from planlint.book import Code, ProfileRecord
+from planlint.expressions.template import printed
+from planlint.faults import Fault
+from planlint.localities import Difference, Shift, Trial
+from planlint.output.layout import Page, literal
+
+_TEXT, _DEEP = 2, 4
+
+
+def list_page(records: Sequence[ProfileRecord], wrong: Sequence[Fault], width: int) -> Page:
+    """Every profile that is found: where, on what it is based, when it was last checked."""
+    page = Page.of(width)
+    for record in records:
+        page.line((literal(record.name), "title"), (literal(f"   {_base(record)}"), "quiet"))
+        page.text(record.title, _TEXT)
+        page.text(f"{record.file}: {'; '.join(_history(record))}", _TEXT, "quiet")
+    _faults(page, "CAN'T BE READ", wrong)
+    return page
+
+
+def _base(record: ProfileRecord) -> str:
+    if record.edition:
+        return f"edition {record.edition}"
+    return f"based on {record.based_on}" if record.based_on else "cuts across localities"
+
+
+def _history(record: ProfileRecord) -> Iterator[str]:
+    if record.edition:
+        yield "a model edition"
+    elif record.checked:
+        yield f"last checked {record.checked}"
+    else:
+        yield "doesn't say when it was last checked"
+    if record.in_force_from:
+        yield f"in force from {record.in_force_from}"
+    if record.kept_by:
+        yield f"kept by {record.kept_by}"
+
+
+def show_page(code: Code, width: int) -> Page:
+    """One profile resolved: what is in force, and through which file and line each value came."""
+    page = Page.of(width)
+    page.text(code.title, style="title")
+    names = " on ".join(reversed([profile.name for profile in code.profiles]))
+    page.text(f"{names}; edition {code.edition}; {len(code.rules)} of {len(code.known_rules)} rules in force")
+    page.text(f"Confirm with: {code.confirm_with.text}")
+    page.text(f"Read: {', '.join(code.files)}", style="quiet")
+    page.blank()
+    page.line(("RULES", "heading"))
+    for name, rule in sorted(code.rules.items()):
+        page.columns([name, f"{rule.severity}, {rule.inspection}", "; ".join(rule.clause_lines)], [_TEXT, 58, 84])
+        for layer in rule.layers:
+            page.text(f"{layer}: {layer.because}".rstrip(": "), _DEEP, "quiet")
+    out = sorted(set(code.known_rules) - set(code.rules))
+    if out:
+        page.blank()
+        page.line(("NOT IN FORCE", "heading"))
+        page.text(", ".join(out), _TEXT)
+    page.blank()
+    page.line(("SETTINGS", "heading"))
+    for name, setting in sorted(code.settings.items()):
+        page.text(f"{name}: {printed(setting.value)}", _TEXT)
+        for layer in setting.layers:
+            because = f" ({layer.because})" if layer.because else ""
+            page.text(f"{layer.text} {layer.profile}, {layer.span.file} line {layer.span.line}{because}", _DEEP, "quiet")
+    if code.tables_replaced:
+        page.blank()
+        page.line(("TABLE ROWS OF THEIR OWN", "heading"))
+        for table, rows in code.tables_replaced.items():
+            for row in rows:
+                page.text(f"{table}: {', '.join(f'{column} {cell}' for column, cell in row.items() if cell)}", _TEXT)
+    return page
+
+
+def compare_page(names: tuple[str, str], different: Iterable[Difference], shifted: Iterable[Shift] | None, width: int) -> Page:
+    """What differs between two profiles, and with plans, in what they find there."""
+    page = Page.of(width)
+    page.text(f"{names[0]} and {names[1]}", style="title")
+    by_sort: dict[str, list[Difference]] = defaultdict(list)
+    for one in different:
+        by_sort[one.sort].append(one)
+    for sort, heading in (("rule", "RULES"), ("setting", "SETTINGS"), ("table", "TABLE ROWS")):
+        if by_sort[sort]:
+            page.blank()
+            page.line((f"{heading}: {len(by_sort[sort])} differ", "heading"))
+        for one in by_sort[sort]:
+            page.text(one.name, _TEXT, "title")
+            for name, words in zip(names, (one.one, one.other), strict=True):
+                page.text(f"{name}: {words or 'none'}", _DEEP)
+    if not any(by_sort.values()):
+        page.text("They say the same.")
+    if shifted is not None:
+        page.blank()
+        page.line(("IN THE PLANS", "heading"))
+        _shifts(page, names, list(shifted))
+    return page
+
+
+def _shifts(page: Page, names: tuple[str, str], shifted: Sequence[Shift]) -> None:
+    if not shifted:
+        page.text("They find the same.", _TEXT)
+    for shift in shifted:
+        page.text(f"{shift.plan}: {shift.rule} on {shift.subject.name}", _TEXT)
+        for name, words in zip(names, (shift.one, shift.other), strict=True):
+            page.text(f"{name}: {words or 'nothing'}", _DEEP, "quiet")
+
+
+def trial_page(trial: Trial, width: int) -> Page:
+    """What came out when a profile was tried."""
+    page = Page.of(width)
+    sums = [
+        f"{trial.cases} case{'s' if trial.cases != 1 else ''}",
+        f"{len(trial.wrong)} wrong",
+        f"{len(trial.warnings)} to look at",
+    ]
+    page.text(f"{trial.profile}: {' · '.join(sums)}", style="title")
+    _faults(page, "WRONG", trial.wrong)
+    _faults(page, "WORKS, BUT LOOK AT IT", trial.warnings)
+    if trial.own:
+        page.blank()
+        page.line(("WHAT IT FINDS THAT ITS BASE DOESN'T, AND THE OTHER WAY", "heading"))
+        _shifts(page, ("its base", trial.profile), trial.own)
+    if trial.touched_unreached:
+        page.blank()
+        page.line(("IT SPEAKS OF THESE RULES, AND NO CASE OF ITS OWN DECIDES THEM", "heading"))
+        page.text(", ".join(trial.touched_unreached), _TEXT)
+    if trial.cases and trial.unreached:
+        page.blank()
+        page.text(f"Rules of its base that no case decides: {len(trial.unreached)}.", style="quiet")
+    return page
+
+
+def _faults(page: Page, heading: str, faults: Sequence[Fault]) -> None:
+    if not faults:
+        return
+    page.blank()
+    page.line((heading, "heading"))
+    for fault in faults:
+        where = f"{fault.span.file}, line {fault.span.line}, column {fault.span.column}: " if fault.span.file else ""
+        page.text(f"{where}{fault.message}", _TEXT)
