@@ -12,6 +12,9 @@ TOPICS: dict[str, tuple[str, ...]] = {
     "Circuits": ("shared_neutral", "receptacle_ratings"),
     "Motors and appliances": ("motors", "motor_breakers", "overloads", "appliances", "circuit_faults"),
     "Other sources": ("other_sources",),
+    "Protection and outlets": (
+        "outlet_volts", "ground_fault_places", "ground_faults", "arc_faults", "temporary", "receptacle_types", "light_places",
+    ),
     "Voltage drop": ("wire_ohms", "drop", "starting"),
     "Fault current": ("fault", "series_ratings"),
     "Grounding and bonding": (

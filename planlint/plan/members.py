@@ -82,3 +82,8 @@ def all_hold(*tests: Callable[[], bool]) -> bool:
     if needs:
         raise NotStated(*merged(needs))
     return True
+
+
+def any_holds(*tests: Callable[[], bool]) -> bool:
+    """Whether one test holds: yes with one yes; otherwise not stated, with what all of them need, while one is open."""
+    return not all_hold(*(lambda test=test: not test() for test in tests))

@@ -51,6 +51,9 @@ class Receptacles(Element, kind="receptacles", topic="receptacles"):
     distance_to_sink = Stated(Length, "nearest edge of any sink", example="4 ft")
     distance_to_basin = Stated(Length, "bathroom: edge of the basin", example="18 in")
     distance_to_tub = Stated(Length, "edge of bathtub, shower or hot tub", example="4 ft")
+    behind_door = Stated(YES_NO, "between it and the sink or tub is a door or window, be it a cabinet's")
+    readily_accessible = Stated(YES_NO, "snow melting: it is reached without a ladder and without moving anything")
+    grounds_tested = Stated(YES_NO, "building work: a written program tests the grounds of its cords and tools")
     distance_to_appliance = Stated(Length, "washer, or the heating unit it is there to service", example="5 ft")
     gfci_reachable = Stated(YES_NO, "the GFCI's button can be reached without moving anything", site=True)
 
@@ -66,7 +69,11 @@ class Lights(Element, kind="lights", topic="lights"):
     switch_neutral = Stated(YES_NO, "the neutral is in the switch box", first=True)
     gfci = Stated(YES_NO, "protected by a GFCI", first=True)
     outside_doors = Stated(COUNT, "outside doors that they light", example="1")
-    type = Stated(choice("enclosed", "recessed", "bare", "pendant"), "closet lights: what they are")
+    type = Stated(
+        choice("enclosed", "recessed", "fluorescent", "in-storage", "bare", "pendant"),
+        "closet lights: what they are; enclosed: on the surface, lamp wholly enclosed; recessed: enclosed too, or fluorescent; "
+        "fluorescent: on the surface; in-storage: marked for the space of shelves and rods",
+    )
     distance_to_storage = Stated(Length, "closet: to the nearest shelf or rod", site=True, example="12 in")
 
 
@@ -153,6 +160,7 @@ class Load(Element, kind="load", topic="loads"):
         example="32 A",
     )
     gfci = Stated(YES_NO, "protected by a GFCI beside it or in it")
+    variable_speed = Stated(YES_NO, "heat pump, air conditioner: a drive sets its compressor's speed (inverter, mini-split)")
     planned = Stated(YES_NO, "counted in the load now, put in later", default="no")
     existing = Stated(YES_NO, "heating, cooling: it was there before this work")
     counted = Stated(Power, "what your own load form counts for it", example="8 kW")
@@ -186,6 +194,7 @@ class Counter(Element, kind="counter", topic="rooms"):
     receptacles_at: Stated[tuple[Length, ...]] = Stated(
         list_of(Length), "where they are, from its left end", first=True, example="1 ft, 4 ft 6 in"
     )
+    sink = Stated(YES_NO, "bar counter: a sink belongs to it")
     receptacle_height = Stated(Length, "above the top", example="12 in")
     below_top = Stated(Length, "if they are below the top, how far", example="8 in")
     overhang = Stated(Length, "of the top, above receptacles below it", example="4 in")

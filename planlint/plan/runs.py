@@ -125,7 +125,12 @@ class Circuit(Run, kind="circuit", topic="circuits"):
         "what it is for in the load calculation and on the panel door",
         first=True,
     )
-    protection = Stated(list_of(choice("afci", "gfci")), "what its breaker adds", none=True, first=True)
+    protection = Stated(
+        list_of(choice("afci", "gfci", "afci-outlet")),
+        "what its breaker adds; afci-outlet: at its first outlet instead, the wires up to there as the code asks for it",
+        none=True,
+        first=True,
+    )
     label = Stated(TEXT, "words for the panel's door", example='"Well pump"')
     volts = Stated(Voltage, "only if it isn't the panel's 120 V (1 pole) or 240 V (2 poles)", example="24 V")
     design_load = Stated(Current, "what it is expected to carry, for voltage drop", example="10 A")

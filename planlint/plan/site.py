@@ -58,6 +58,7 @@ class Building(Element, kind="building"):
     outside_doors = Stated(COUNT, "doors to the outside at ground level (no vehicle doors)", example="3")
     car_charger = Stated(choice("none", "planned", "installed"), "a charger for an electric car", first=True)
     dwelling_units = Stated(COUNT, "how many dwellings are in it", default="1", example="2")
+    floor_level = Stated(choice("at-or-below-grade", "above-grade"), "outbuilding: where its floor is")
     animals_or_washdown = Stated(YES_NO, "animals are kept in it, or it is hosed down", default="no")
     communications = Stated(YES_NO, "a phone, cable or data line comes in")
     soil_resistivity = Stated(Resistivity, "of the ground round it, for the resistance of rods", example="100 ohm-m")

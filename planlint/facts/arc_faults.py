@@ -1,0 +1,68 @@
+"""Which circuits want an AFCI: 120 V, of the small breakers, into the rooms where people live."""
+
+from planlint.facts.buildings import Outlet, building_at, is_dwelling, outlets_on
+from planlint.facts.engine import Job, fact
+from planlint.facts.outlet_volts import is_usual
+from planlint.facts.wires import has_neutral
+from planlint.plan.elements import not_stated
+from planlint.plan.members import all_hold, any_holds
+from planlint.plan.outlets import Lights, Load
+from planlint.plan.runs import Circuit
+from planlint.plan.site import Building
+from planlint.quantities import Current, Voltage
+
+
+@fact
+def afci_needed(circuit: Circuit, job: Job) -> bool:
+    """Whether it wants an AFCI: a new 120 V circuit of 15 or 20 A (2023: 10 A too) that feeds one of the dwelling's rooms.
+
+    NFPA 70 210.12(A) (2023: 210.12(B)).
+    """
+    least: Current = job.setting("afci-needed.least-breaker")
+    most: Current = job.setting("afci-needed.most-breaker")
+    return all_hold(
+        lambda: not circuit.existing,
+        lambda: least <= circuit.breaker <= most,
+        lambda: _gives_120(circuit, job),
+        lambda: outlets_on(circuit, job).some(lambda outlet: is_in_afci_room(outlet, job)),
+    )
+
+
+def _gives_120(circuit: Circuit, job: Job) -> bool:
+    """120 V from one pole; from two of a shared neutral, if anything on it takes 120 V."""
+    usual: Voltage = job.setting("receptacle-volts.usual")
+    if circuit.states("volts") or "volts" in circuit.unknown:
+        return circuit.volts == usual
+    return any_holds(
+        lambda: is_usual(circuit, usual),
+        lambda: all_hold(
+            lambda: has_neutral(circuit, job),
+            lambda: outlets_on(circuit, job).some(lambda outlet: _takes(outlet, usual)),
+        ),
+    )
+
+
+def _takes(outlet: Outlet, volts: Voltage) -> bool:
+    return isinstance(outlet, Lights) or outlet.volts == volts
+
+
+def is_in_afci_room(outlet: Outlet, job: Job) -> bool:
+    """Whether it is in one of the dwelling's rooms of the list. What is planned only doesn't count yet."""
+    place = outlet.at
+    if isinstance(outlet, Load) and outlet.planned:
+        return False
+    if isinstance(place, Building):
+        if not is_dwelling(place, job):
+            return False
+        not_stated(outlet, "at", f"{outlet.name}: at, the room that it is in")
+    return all_hold(
+        lambda: place.use in job.setting("afci-needed.rooms"),
+        lambda: (home := building_at(place)) is not None and is_dwelling(home, job),
+    )
+
+
+@fact
+def afci_rooms(circuit: Circuit, job: Job) -> str:
+    """The rooms on it for which it wants an AFCI, by name. NFPA 70 210.12(A) (2023: 210.12(B))."""
+    found = outlets_on(circuit, job).where(lambda outlet: is_in_afci_room(outlet, job))
+    return ", ".join(dict.fromkeys(outlet.at.name for outlet in found)) or "none"

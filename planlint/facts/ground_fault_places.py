@@ -1,0 +1,136 @@
+"""Where a receptacle wants a GFCI: rooms, the open air, the reach of a sink or a tub; and what an edition exempts."""
+
+from collections.abc import Callable
+
+from planlint.facts.buildings import building_at, in_open_air, is_dwelling
+from planlint.facts.engine import Job, fact
+from planlint.facts.outlet_volts import is_low_to_ground, receptacle_volts
+from planlint.plan.elements import NotStated, does_not_arise
+from planlint.plan.members import all_hold, any_holds
+from planlint.plan.outlets import Counter, Lights, Load, Receptacles
+from planlint.plan.runs import Circuit
+from planlint.plan.site import Place
+from planlint.quantities import Current, Length, Voltage
+
+Reason = tuple[Callable[[], bool], Callable[[], str]]
+
+
+def receptacle_needs_gfci(receptacles: Receptacles, job: Job) -> bool:
+    """Whether its place, voltage and rating call for a GFCI. NFPA 70 210.8(A)."""
+    volts: Voltage = job.setting("gfci-needed.most-volts")
+    rating: Current = job.setting("gfci-needed.most-rating")
+    to_ground: Voltage = job.setting("gfci-needed.most-to-ground")
+    return all_hold(
+        lambda: any_holds(*(holds for holds, _ in _reasons(receptacles, job))),
+        lambda: rating.amount == 0 or receptacles.rating <= rating,
+        lambda: receptacle_volts(receptacles, job) <= volts,
+        lambda: is_low_to_ground(receptacle_volts(receptacles, job), receptacles.circuit, to_ground, job),
+        lambda: not _is_exempt(receptacles, job),
+    )
+
+
+@fact
+def gfci_reason(receptacles: Receptacles, job: Job) -> str:
+    """Why its place calls for a GFCI, in words: the first reason that holds. NFPA 70 210.8(A)."""
+    for holds, words in _reasons(receptacles, job):
+        try:
+            if holds():
+                return words()
+        except NotStated:
+            continue
+    does_not_arise(receptacles, f"{receptacles.name}: a place that calls for a GFCI")
+
+
+def _reasons(receptacles: Receptacles, job: Job) -> tuple[Reason, ...]:
+    place = receptacles.at
+    sink, tub = job.setting("gfci-needed.sink-distance"), job.setting("gfci-needed.tub-distance")
+    return (
+        (lambda: in_open_air(place, job), lambda: "it is outdoors"),
+        (lambda: place.use in job.setting("gfci-needed.rooms"), lambda: f"the use of its room is {place.use}"),
+        (lambda: _is_unfinished(place, job), lambda: f"its room is not finished and of use {place.use}"),
+        (lambda: _is_for_work_in_an_outbuilding(place, job), lambda: f"{place.name} is for work or storage, in an outbuilding"),
+        (lambda: _serves_laundry(receptacles, job), lambda: "it serves the laundry"),
+        (lambda: _is_at_a_counter(receptacles, job), lambda: f"it serves a counter of the {place.use}"),
+        (lambda: _is_near(receptacles, "distance-to-sink", sink, job), lambda: f"a sink is within {sink}"),
+        (lambda: _is_near(receptacles, "distance-to-tub", tub, job), lambda: f"a tub or shower is within {tub}"),
+        (lambda: _is_damp(place, job), lambda: f"{place.name} is {place.moisture}"),
+        (lambda: _has_a_bar(place, job), lambda: f"{place.name} has a counter with a sink"),
+    )
+
+
+def _is_unfinished(place: Place, job: Job) -> bool:
+    return place.use in job.setting("gfci-needed.unfinished-rooms") and not place.finished
+
+
+def _is_for_work_in_an_outbuilding(place: Place, job: Job) -> bool:
+    """Accessory buildings with a floor at or below grade, where it is for storage or work. NFPA 70 210.8(A)(2)."""
+    return all_hold(
+        lambda: place.use in job.setting("gfci-needed.outbuilding-rooms"),
+        lambda: is_in_outbuilding(place, job),
+        lambda: _stands_on_the_ground(place),
+    )
+
+
+def is_in_outbuilding(place: Place, job: Job) -> bool:
+    """Whether it is in a building where nobody lives."""
+    home = building_at(place)
+    return home is not None and not is_dwelling(home, job)
+
+
+def _stands_on_the_ground(place: Place) -> bool:
+    home = building_at(place)
+    return home is not None and home.floor_level == "at-or-below-grade"
+
+
+def _serves_laundry(receptacles: Receptacles, job: Job) -> bool:
+    return any(word in receptacles.serves for word in job.setting("gfci-needed.serving"))
+
+
+def _is_at_a_counter(receptacles: Receptacles, job: Job) -> bool:
+    return all_hold(
+        lambda: receptacles.at.use in job.setting("gfci-needed.counters-in"),
+        lambda: "counter" in receptacles.serves,
+    )
+
+
+def _is_near(receptacles: Receptacles, attribute: str, limit: Length, job: Job) -> bool:
+    """Within the limit of it, as a cord would go; in editions where doors end the way, no door between. NFPA 70 210.8."""
+    return all_hold(
+        lambda: receptacles.value(attribute) <= limit,
+        lambda: not job.setting("gfci-needed.doors-end-the-way") or not receptacles.behind_door,
+    )
+
+
+def _is_damp(place: Place, job: Job) -> bool:
+    words: tuple[str, ...] = job.setting("gfci-needed.moisture")
+    return bool(words) and place.moisture in words
+
+
+def _has_a_bar(place: Place, job: Job) -> bool:
+    """A sink with a fixed place to prepare food or drinks, other than a kitchen. NFPA 70 210.8(A)(7), from 2023 on."""
+    return bool(job.setting("gfci-needed.bars")) and job.graph.those(Counter, "at", place).some(lambda counter: counter.sink)
+
+
+def _is_exempt(receptacles: Receptacles, job: Job) -> bool:
+    """A receptacle for an alarm system only, or for snow melting out of reach. NFPA 70 210.8(A) exceptions."""
+    place = receptacles.at
+    return any_holds(
+        lambda: all_hold(
+            lambda: job.setting("gfci-needed.alarm-anywhere") or place.use in job.setting("gfci-needed.alarm-rooms"),
+            lambda: set(receptacles.serves) == {"security"},
+        ),
+        lambda: all_hold(
+            lambda: in_open_air(place, job),
+            lambda: set(receptacles.serves) == {"snow-melting"},
+            lambda: not receptacles.readily_accessible,
+            lambda: _melts_snow_only(receptacles.circuit, job),
+        ),
+    )
+
+
+def _melts_snow_only(circuit: Circuit, job: Job) -> bool:
+    return all_hold(
+        lambda: job.graph.those(Receptacles, "circuit", circuit).every(lambda one: set(one.serves) == {"snow-melting"}),
+        lambda: not job.graph.those(Lights, "circuit", circuit).some(lambda one: True),
+        lambda: job.graph.those(Load, "circuit", circuit).every(lambda one: one.type == "other"),
+    )
