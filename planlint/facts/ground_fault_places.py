@@ -96,6 +96,7 @@ def _is_at_a_counter(receptacles: Receptacles, job: Job) -> bool:
 def _is_near(receptacles: Receptacles, attribute: str, limit: Length, job: Job) -> bool:
     """Within the limit of it, as a cord would go; in editions where doors end the way, no door between. NFPA 70 210.8."""
     return all_hold(
+        lambda: limit.amount > 0,
         lambda: receptacles.value(attribute) <= limit,
         lambda: not job.setting("gfci-needed.doors-end-the-way") or not receptacles.behind_door,
     )
@@ -112,19 +113,38 @@ def _has_a_bar(place: Place, job: Job) -> bool:
 
 
 def _is_exempt(receptacles: Receptacles, job: Job) -> bool:
-    """A receptacle for an alarm system only, or for snow melting out of reach. NFPA 70 210.8(A) exceptions."""
-    place = receptacles.at
+    """A receptacle for an alarm system only, for snow melting out of reach, or for what a locality spares.
+
+    NFPA 70 210.8(A) exceptions.
+    """
     return any_holds(
+        lambda: _is_spared_alarm(receptacles, job),
+        lambda: _melts_snow_out_of_reach(receptacles, job),
         lambda: all_hold(
-            lambda: job.setting("gfci-needed.alarm-anywhere") or place.use in job.setting("gfci-needed.alarm-rooms"),
-            lambda: set(receptacles.serves) == {"security"},
+            lambda: bool(job.setting("gfci-needed.single-spared")),
+            lambda: set(receptacles.serves) <= set(job.setting("gfci-needed.single-spared")),
+            lambda: receptacles.single,
         ),
-        lambda: all_hold(
-            lambda: in_open_air(place, job),
-            lambda: set(receptacles.serves) == {"snow-melting"},
-            lambda: not receptacles.readily_accessible,
-            lambda: _melts_snow_only(receptacles.circuit, job),
-        ),
+    )
+
+
+def _is_spared_alarm(receptacles: Receptacles, job: Job) -> bool:
+    return all_hold(
+        lambda: job.setting("gfci-needed.alarm-anywhere") or receptacles.at.use in job.setting("gfci-needed.alarm-rooms"),
+        lambda: set(receptacles.serves) == {"security"},
+    )
+
+
+def _melts_snow_out_of_reach(receptacles: Receptacles, job: Job) -> bool:
+    """Outdoors, on a circuit for nothing else. What it serves comes first, so that no other receptacle is asked the rest."""
+    place = receptacles.at
+    indoors = place.states("use") and place.use in job.setting("gfci-needed.rooms")
+    if indoors or set(receptacles.serves) != {"snow-melting"}:
+        return False
+    return all_hold(
+        lambda: in_open_air(place, job),
+        lambda: not receptacles.readily_accessible,
+        lambda: _melts_snow_only(receptacles.circuit, job),
     )
 
 
