@@ -18,13 +18,21 @@ TOLERANCE = 1e-9
 WORKING_FIGURES = 4
 
 
+METRIC = ("mm", "cm", "m", "sq m", "sq mm", "cu cm", "C", "N", "kg/m", "N/m")
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Quantity:
-    """An amount of one dimension. `amount` is in the dimension's first unit, `unit` the one it is shown in."""
+    """An amount of one dimension. `amount` is in the dimension's first unit, `unit` the one it is shown in.
+
+    A figure of a rule book may have two: `18 in (450 mm)`. The second, `metric`, counts against a value that a plan states in
+    metric; sums of pairs add part by part.
+    """
 
     amount: float
     unit: str = ""
     written: str = ""
+    metric: "Quantity | None" = None
 
     dimension: ClassVar[str] = ""
     article: ClassVar[str] = "a"
@@ -51,6 +59,28 @@ class Quantity:
         """
         return cls(*read_amount(cls, text, DIMENSIONS))
 
+    @classmethod
+    def read_pair(cls, text: str) -> Self:
+        """Read a figure of a rule book: one amount, or an inch figure with its metric one in brackets, `18 in (450 mm)`.
+
+        Raises Unreadable, as `read` does, and for brackets that hold no metric amount of the same dimension.
+        """
+        first, bracket, rest = text.partition(" (")
+        if not bracket:
+            return cls.read(text)
+        start = len(first) + len(bracket)
+        if not rest.endswith(")"):
+            raise Unreadable(f"'{text}' has no closing bracket; a pair is written 18 in (450 mm)", start, len(text))
+        one = cls.read(first)
+        try:
+            second = cls.read(rest[:-1])
+        except Unreadable as fault:
+            raise Unreadable(fault.message, start + fault.start, start + (fault.end or len(rest) - 1)) from None
+        if second.unit not in METRIC or one.unit in METRIC:
+            message = f"'{text}' is no pair: the inch figure comes first and the metric one stands in brackets, 18 in (450 mm)"
+            raise Unreadable(message, 0, len(text))
+        return cls(one.amount, one.unit, text, second)
+
     def within(self, unit: str) -> float:
         """The number of that unit."""
         scale = self.units[unit]
@@ -58,14 +88,15 @@ class Quantity:
 
     def shown_in(self, unit: str) -> Self:
         """The same amount, shown in another unit."""
-        return type(self)(self.amount, unit)
+        return type(self)(self.amount, unit, metric=self.metric)
 
     def show(self, figures: int = 3) -> str:
         """As written; if worked out, in its unit to so many figures."""
         if self.written:
             return self.written
         unit = self.unit or next(iter(self.units))
-        return f"{figured(self.within(unit), figures)} {unit}"
+        text = f"{figured(self.within(unit), figures)} {unit}"
+        return f"{text} ({self.metric.show(figures)})" if self.metric else text
 
     def __str__(self) -> str:
         return self.show(WORKING_FIGURES)
@@ -73,12 +104,23 @@ class Quantity:
     def _pair(self, other: object) -> tuple[float, float]:
         if not isinstance(other, Quantity) or other.dimension != self.dimension:
             raise TypeError(f"{self.dimension} can't be held against {getattr(other, 'dimension', type(other).__name__)}")
-        return self.amount, other.amount
+        return self._against(other), other._against(self)
+
+    def _against(self, other: "Quantity") -> float:
+        """The figure of a pair that counts beside the other: the metric one where a plan states that in metric."""
+        return self.metric.amount if self.metric and other.written and other.unit in METRIC else self.amount
+
+    def _paired(self, other: "Quantity", sign: int) -> "Quantity | None":
+        """The metric part of a sum or difference; none where neither has one."""
+        if not (self.metric or other.metric):
+            return None
+        one, two = self.metric or self, other.metric or other
+        return type(self)(one.amount + sign * two.amount, one.unit if self.metric else two.unit)
 
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Quantity) or other.dimension != self.dimension:
             return NotImplemented
-        return alike(self.amount, other.amount)
+        return alike(*self._pair(other))
 
     __hash__ = None  # type: ignore[assignment]  # equality has a tolerance, so no hash can agree with it
 
@@ -97,22 +139,22 @@ class Quantity:
         return not self < other
 
     def __add__(self, other: Self) -> Self:
-        a, b = self._pair(other)
-        return type(self)(a + b, self.unit or other.unit)
+        self._pair(other)
+        return type(self)(self.amount + other.amount, self.unit or other.unit, metric=self._paired(other, 1))
 
     def __sub__(self, other: Self) -> Self:
-        a, b = self._pair(other)
-        return type(self)(a - b, self.unit or other.unit)
+        self._pair(other)
+        return type(self)(self.amount - other.amount, self.unit or other.unit, metric=self._paired(other, -1))
 
     def __mul__(self, by: "float | Percent") -> Self:
-        return type(self)(self.amount * plain(by), self.unit)
+        return type(self)(self.amount * plain(by), self.unit, metric=self.metric * by if self.metric else None)
 
     __rmul__ = __mul__
 
     def over(self, other: Self) -> float:
         """The ratio of two amounts of one dimension."""
-        a, b = self._pair(other)
-        return a / b
+        self._pair(other)
+        return self.amount / other.amount
 
 
 def plain(number: "float | Percent") -> float:

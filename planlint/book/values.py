@@ -58,7 +58,7 @@ def _read_text(node: Scalar, reader: Reader, dimension: str) -> tuple[Value, Val
     try:
         if any(metal in text for metal in (*METALS, "AWG", "kcmil")):
             return WireSizes.read(text), valuetypes.WIRE_SIZE
-        quantity = _quantity_class(text, dimension).read(text)
+        quantity = _quantity_class(text, dimension).read_pair(text)
         return quantity, valuetypes.quantity(quantity.dimension)
     except Unreadable as fault:
         reader.fault(node.locate(fault.start, fault.end or len(text)), fault.message)
@@ -69,7 +69,7 @@ def _quantity_class(text: str, dimension: str) -> type[Quantity]:
     """The dimension that is asked for, else the first that has the unit. Raises Unreadable."""
     if dimension in DIMENSIONS:
         return DIMENSIONS[dimension]
-    last = re.search(r"[0-9] +([A-Za-z%][A-Za-z %/-]*)$", text.rstrip())
+    last = re.search(r"[0-9] +([A-Za-z%][A-Za-z %/-]*)$", text.partition(" (")[0].rstrip())
     for cls in DIMENSIONS.values():
         if last and last[1] in cls.units:
             return cls
