@@ -46,6 +46,9 @@ PASSED_OVER = {
     ("feeder", "span"): "as above",
     ("circuit", "span"): "as above",
 }
+# What is in a pipe, a ditch, a hole is what names it (decided so, for nobody can list all that lies nowhere). So a statement that
+# is left out is in none of them any more, as if it named another one: an answer may change as it does then, and no further.
+WAYS = {"raceway": "route inside", "trench": "", "holes": "", "span": ""}
 ALLOWED = {
     ("met", "undecided"),
     ("broken", "undecided"),
@@ -63,7 +66,7 @@ class Bench:
         self.text = path.read_text(encoding="utf-8")
         plan = read_text(self.text).elements[0].plan
         names = plan.value("profile") if plan.states("profile") else (f"model-{plan.value('edition')}",)
-        self.code = resolve(names)
+        self.code = resolve(names, beside=path.parent / "profiles")
         self.rules: list[CompiledRule] = compile_rules(self.code)
         self.asked = {name for rule in self.rules for name in _asked_stated(rule)}
 
@@ -165,7 +168,12 @@ def test_leaving_out_a_statement_only_opens_questions(path: Path) -> None:
             continue
         sums["deleted"] += 1
         spared = {other.name for other, _ in referring}
-        wrong += [(element.name, *one) for one in unlawful(before, after[0], spared)]
+        found = unlawful(before, after[0], spared)
+        if found and (moved := bench.answers(elsewhere(bare, element))) is not None:
+            sums["answers like those of another pipe"] += len(found)
+            found = [one for one in found if one[0] in {key for key, *_ in unlawful(moved[0], after[0])}]
+            sums["answers like those of another pipe"] -= len(found)
+        wrong += [(element.name, *one) for one in found]
     print(path.stem, "statements", dict(sums))
     assert wrong == [], wrong
     assert sums["deleted"] > 0
@@ -177,6 +185,18 @@ def references(element: Element, target: Element) -> Iterator[str]:
             value = element.value(name)
             if any(one is target for one in (value if isinstance(value, tuple) else (value,))):
                 yield name
+
+
+def elsewhere(text: str, element: Element) -> str:
+    """The text with each pipe, ditch, hole and span that the statement names turned into one where nothing else is."""
+    lines, added = text.split("\n"), []
+    named = [name for name in WAYS if name in element.standing and type(element).attributes[name].type.kinds]
+    for name in sorted(named, key=lambda each: element.standing[each].name.column, reverse=True):
+        values = element.standing[name].values
+        line = lines[values[0].line - 1]
+        lines[values[0].line - 1] = line[: values[0].column - 1] + f"another-{name}" + line[values[-1].end_column - 1 :]
+        added += [f"{name} another-{name}", f"  {WAYS[name]}"]
+    return "\n".join(lines + added) + "\n"
 
 
 def without_statement(text: str, element: Element) -> str:

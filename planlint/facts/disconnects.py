@@ -7,7 +7,7 @@ from planlint.facts.supplies import feeders, service_disconnects, services
 from planlint.plan import Building, Circuit, Disconnect, Feeder, Meter, Panel, Service, TransferSwitch
 from planlint.plan.elements import Need, NotStated
 from planlint.plan.gear import Supply
-from planlint.plan.members import Members, all_hold
+from planlint.plan.members import Members, all_hold, merged
 
 # The words that each kind of emergency disconnect bears. NFPA 70 230.85 (2023: 230.85(E)), 225.41(C).
 _WORDS = {
@@ -37,7 +37,18 @@ def dwellings_shut_off(gear: Disconnect | Panel | TransferSwitch, job: Job) -> M
             ),
         )
 
-    return job.graph.all(Building).where(is_one)
+    found = job.graph.all(Building).where(is_one)
+    return Members(found.known, merged(found.gaps, _beyond(gear, job)))
+
+
+def _beyond(gear: ServiceGear, job: Job) -> tuple[Need, ...]:
+    """What leaves open whether gear that may count goes on to a dwelling that isn't shown."""
+    onward = job.graph.feeds_from(gear).gaps
+    try:
+        counts = all_hold(lambda: in_open_air(gear.at, job), lambda: _opens(gear), lambda: _is_of_a_kind(gear, job))
+    except NotStated:
+        return onward
+    return onward if counts and (not gear.states("readily-accessible") or gear.readily_accessible) else ()
 
 
 @fact
