@@ -21,22 +21,15 @@ from planlint.facts.motors import served_by_run, wire_carries, wire_carries_enou
 from planlint.facts.overloads import most_overload, overload_suits
 from planlint.facts.wires import has_neutral
 from planlint.plan.elements import NotStated, does_not_arise
+from planlint.plan.members import Part, broken_words
 from planlint.plan.outlets import Load
 from planlint.plan.runs import Feeder
 from planlint.quantities import Percent
 
-Part = tuple[Callable[[], bool], Callable[[], str]]
-
 
 def _broken(owner: Load | Feeder, *parts: Part) -> str:
     """The words of those parts that are broken for certain."""
-    found = []
-    for holds, words in parts:
-        try:
-            if not holds():
-                found.append(words())
-        except NotStated:
-            continue
+    found = broken_words(*parts)
     if not found:
         does_not_arise(owner, f"{owner.name}: something that is wrong with its circuit")
     return "; ".join(found)

@@ -12,12 +12,12 @@ from planlint.facts.engine import Job, fact
 from planlint.facts.load import load_current
 from planlint.facts.parts_served import others_served
 from planlint.facts.roles import ServiceGear
-from planlint.facts.supplies import circuit_switches, circuits_in, feeders
+from planlint.facts.supplies import circuit_switches, circuits_in, feeders, supply_runs
 from planlint.facts.wires import breaker_or_fuses, has_neutral
-from planlint.plan.elements import not_stated
+from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.gear import Disconnect, Panel
 from planlint.plan.members import Members
-from planlint.plan.runs import Circuit
+from planlint.plan.runs import Circuit, Service
 from planlint.plan.site import Building
 from planlint.quantities import Current
 
@@ -39,6 +39,8 @@ def disconnect_rating(building: Building, job: Job) -> Current:
     """Rating of what shuts off its supply from outside; several are added. Not stated where nothing does. NFPA 70 225.39."""
     gear = disconnects_of_supply(building, job).whole()
     if not gear:
+        if any(isinstance(run, Service) for run in supply_runs(building, job).whole()):
+            does_not_arise(building, f"{building.name}: a building that is fed from outside, not by a service of its own")
         not_stated(building, "disconnect", f"which disconnect shuts off {building.name}")
     ratings = [_rating(one) for one in gear]
     if len(ratings) > 1:

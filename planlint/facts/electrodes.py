@@ -9,7 +9,7 @@ from planlint.facts.engine import Job, fact
 from planlint.facts.equipment_ground import ground_path
 from planlint.facts.supplies import supply_runs
 from planlint.plan import Building, Electrode, ElectrodeConductor, NotStated, not_stated
-from planlint.plan.elements import Need
+from planlint.plan.elements import Need, does_not_arise
 from planlint.plan.members import Members, merged
 from planlint.plan.runs import Circuit
 from planlint.quantities import Length
@@ -120,6 +120,8 @@ def least_diameter(electrode: Electrode, job: Job) -> Length:
     """
     if electrode.type == "pipe":
         return _length(job, "least-diameter.pipe")
+    if electrode.type != "rod":
+        does_not_arise(electrode, f"{electrode.name}: a rod or pipe")
     rod = _length(job, "least-diameter.rod")
     return rod if electrode.diameter >= rod or not electrode.listed else _length(job, "least-diameter.listed-rod")
 

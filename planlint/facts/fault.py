@@ -148,6 +148,9 @@ def _at_terminals(supply: Supply, job: Job) -> Current:
     if supply.states("fault-current") or not supply.states("transformer"):
         job.step(f"{supply.name}, by its own figure", supply.fault_current)
         return supply.fault_current
+    if supply.phase == "single-phase" and supply.volts.to_neutral and supply.volts.line != supply.volts.to_neutral * 2:
+        # Two legs of a bank for three phases: what flows there the plate's size, of one transformer or of all, doesn't tell.
+        not_stated(supply, "fault-current")
     volts, share = supply.volts.line.within("V"), supply.transformer_impedance.amount
     if not volts or not share:
         not_stated(supply, "transformer-impedance", f"{supply.name}: volts and impedance above 0")

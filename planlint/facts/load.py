@@ -14,7 +14,7 @@ from planlint.facts.parts_served import by_building, line_volts, others_served, 
 from planlint.facts.standard_load import standard_of
 from planlint.facts.supplies import service_disconnects, supply_runs
 from planlint.facts.wires import breaker_or_fuses
-from planlint.plan.elements import not_stated
+from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
 from planlint.plan.members import Members
 from planlint.plan.outlets import Load
@@ -160,6 +160,8 @@ def service_rating(building: Building, job: Job) -> Current:
     """Rating of its service: the breakers or fuses of its service disconnects, added. NFPA 70 230.79, 230.80."""
     ratings = [main_rating(gear, job) for gear in service_disconnects(building, job).whole()]
     if not ratings:
+        if any(not isinstance(run, Service) for run in supply_runs(building, job).whole()):
+            does_not_arise(building, f"{building.name}: a building that a service ends at, not a feeder or a circuit")
         not_stated(building, "service-disconnects", f"which breaker or fuses are the service disconnect of {building.name}")
     job.step(" + ".join(map(str, ratings)), total_current(ratings), "NFPA 70 230.79, 230.80")
     return total_current(ratings)

@@ -10,7 +10,7 @@ from planlint.facts.optional_load import climate_of
 from planlint.facts.parts_served import line_volts, source, supply_of
 from planlint.facts.standard_load import in_season, of_a_season
 from planlint.facts.supplies import services
-from planlint.plan.elements import Need, NotStated, not_stated
+from planlint.plan.elements import Need, NotStated, does_not_arise, not_stated
 from planlint.plan.members import Members, all_hold
 from planlint.plan.outlets import Load
 from planlint.plan.site import Building
@@ -64,6 +64,8 @@ def climate_load(building: Building, job: Job) -> Power:
     The larger of the two, heat pump and extra heat together; in the optional method each kind by its percentage. What a motor of
     theirs adds in the standard method is not in it. NFPA 70 220.51, 220.60, 220.82(C).
     """
+    if not is_dwelling(building, job):
+        does_not_arise(building, f"{building.name}: a dwelling")
     if building.use != "one-family" or building.load_method == "existing":
         not_stated(building, "load-method", f"{building.name}: how much of its load is heating or cooling")
     climate = [load for load in loads(building, job).whole() if of_a_season(load, job)]

@@ -5,8 +5,8 @@ from planlint.facts.engine import Job, fact
 from planlint.facts.pulls import next_piece, piece_before
 from planlint.facts.ways import contents, is_direct_buried, lies
 from planlint.facts.wires import Wired, cable_type
-from planlint.plan.elements import not_stated
-from planlint.plan.members import Members, all_hold
+from planlint.plan.elements import NotStated, does_not_arise, not_stated
+from planlint.plan.members import Members, all_hold, broken_words
 from planlint.plan.routes import Raceway
 from planlint.quantities import Length
 
@@ -49,6 +49,47 @@ def top_high_enough(raceway: Raceway, job: Job) -> bool:
         return not all_hold(lambda: raceway.ends_above < least, lambda: raceway.ends_in is None)
 
     return contents(raceway, job).every(enough)
+
+
+@fact
+def riser_fault(raceway: Raceway, job: Job) -> str:
+    """What is wrong where it brings wires out of the ground, in words: only the parts that are broken for certain.
+
+    NFPA 70 300.5(D)(1), (4).
+    """
+    proof: tuple[str, ...] = job.setting("riser-unprotected.hit-proof")
+    top: Length = job.setting("top-high-enough.least-above")
+    found = broken_words(
+        (
+            lambda: begins_low_enough(raceway, job),
+            lambda: (
+                f"it begins {raceway.begins_below} below the ground, and the cable in it asks for {_depth_words(raceway, job)}"
+            ),
+        ),
+        (
+            lambda: top_high_enough(raceway, job),
+            lambda: f"it ends {raceway.ends_above} above the ground, in no case, and has to protect the cable up to {top}",
+        ),
+        (
+            lambda: raceway.type in proof or not raceway.subject_to_damage,
+            lambda: f"it can be hit, and {raceway.type} is not made for that ({', '.join(proof)} are)",
+        ),
+    )
+    if not found:
+        does_not_arise(raceway, f"{raceway.name}: something that is wrong with it as a riser")
+    return "; ".join(found)
+
+
+def _depth_words(raceway: Raceway, job: Job) -> str:
+    """How deep it has to begin, by the cable of which that is known to be more than it does."""
+    known = contents(raceway, job).where(lambda run: _comes_out_of_soil(run, job)).known
+    asked = []
+    for run in known:
+        try:
+            asked.append(_least_below(run, job))
+        except NotStated:
+            continue
+    return str(max(asked))
 
 
 @fact

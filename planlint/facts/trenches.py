@@ -87,7 +87,8 @@ def _depth(cover: Length, what: str, trench: Trench, job: Job) -> Length:
     parts = [f"{cover} {what}", *map(str, thick)]
     parts += [f"{gaps} x {spacing} between layers"] if gaps else []
     parts += [f"{bed} of bed"] if bed > NOTHING else []
-    job.step(" + ".join(parts), depth, job.from_table("raceway-outside"))
+    has_pipes = bool(_lines(trench, job)[0])
+    job.step(" + ".join(parts), depth, job.from_table("raceway-outside") if has_pipes else "")
     return depth
 
 

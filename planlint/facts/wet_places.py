@@ -7,8 +7,8 @@ from planlint.facts.buildings import in_open_air
 from planlint.facts.engine import Job, fact
 from planlint.facts.ways import contents, lies
 from planlint.facts.wires import Wired, cable_type
-from planlint.plan.elements import Element, not_stated
-from planlint.plan.members import all_hold
+from planlint.plan.elements import Element, does_not_arise, not_stated
+from planlint.plan.members import all_hold, broken_words
 from planlint.plan.routes import Raceway
 from planlint.trade import Conductors
 
@@ -93,6 +93,34 @@ def unfit_for_wet(raceway: Raceway, job: Job) -> str:
             str(wires) for wires in raceway.holds if wires.insulation and not _bears_water(wires, raceway, "holds", raceway, job)
         ]
     return ", ".join(names) or "none"
+
+
+@fact
+def wet_fault(raceway: Raceway, job: Job) -> str:
+    """What is not made for how wet it gets there, in words: the pipe, what is in it, or both; only what is so for certain.
+
+    NFPA 70 300.5(B), 300.9, and what type-suits-place and wires-suit-wet name.
+    """
+    found = broken_words(
+        (lambda: type_suits_place(raceway, job), lambda: f"{raceway.type} may not be {_where(raceway, job)}"),
+        (lambda: wires_suit_wet(raceway, job), lambda: f"in it and not made for that: {unfit_for_wet(raceway, job)}"),
+    )
+    if not found:
+        does_not_arise(raceway, f"{raceway.name}: something that is not made for how wet it gets there")
+    return "; ".join(found)
+
+
+def _where(raceway: Raceway, job: Job) -> str:
+    """The spots that its type is not made for, in words."""
+    words: dict[Spot, str] = {
+        "soil": "in the soil",
+        "concrete": "in concrete there",
+        "weather": "out in the weather",
+        "indoors": "in a wet room",
+    }
+    said = {spot: job.tables.raceway_place(raceway.type, spot) for spot in _spots(raceway, job)}
+    barred = [spot for spot, allowed in said.items() if allowed == "no"]
+    return " or ".join(words[spot] for spot in barred or [spot for spot, allowed in said.items() if allowed == "marked"])
 
 
 def _suits(run: Wired, raceway: Raceway, job: Job) -> bool:

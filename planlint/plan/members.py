@@ -70,6 +70,21 @@ def merged(*needs: Iterable[Need]) -> tuple[Need, ...]:
     return tuple(dict.fromkeys(need for part in needs for need in part))
 
 
+Part = tuple[Callable[[], bool], Callable[[], str]]
+
+
+def broken_words(*parts: Part) -> list[str]:
+    """Of parts, each a test and the words for its failure, the words of those that fail for certain."""
+    found = []
+    for holds, words in parts:
+        try:
+            if not holds():
+                found.append(words())
+        except NotStated:
+            continue
+    return found
+
+
 def all_hold(*tests: Callable[[], bool]) -> bool:
     """Whether every test holds: no with one no; otherwise not stated, with what all of them need, while one is open."""
     needs: list[Need] = []

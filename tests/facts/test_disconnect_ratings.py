@@ -7,6 +7,8 @@ import pytest
 
 from planlint.facts.disconnect_ratings import disconnect_rating, least_disconnect, load_from_outside
 from planlint.facts.engine import Job
+from planlint.facts.load import service_rating
+from planlint.facts.load_checks import climate_load
 from planlint.plan.elements import NotStated
 from planlint.quantities import Current
 
@@ -160,3 +162,12 @@ def test_a_circuit_that_feeds_the_house_too_is_an_open_question(job_for: JobFor)
 def test_a_feeder_carries_the_load_behind_it(job_for: JobFor) -> None:
     job = job_for(HOUSE + PANEL + circuit("a", "shed-gear", "poles 1") + HEATER.format("a"))
     assert worked(job, load_from_outside) == pytest.approx(1260 / 240)
+
+
+def test_each_rating_is_asked_of_what_has_one(job_for: JobFor) -> None:
+    """A building that a service ends at has no disconnect for a feeder; one that a feeder ends at has no service."""
+    job = job_for(f"{HOUSE}panel shed-gear\n  at shed-room; main lugs\n{FEEDER}")
+    for fact, name in ((disconnect_rating, "cottage"), (service_rating, "shed"), (climate_load, "shed")):
+        with pytest.raises(NotStated) as gap:
+            fact(job.graph.one(name), job)
+        assert not any(need.arises for need in gap.value.needs)

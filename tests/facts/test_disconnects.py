@@ -330,3 +330,12 @@ def test_a_feeder_fed_dwelling_needs_a_surge_device_from_2023() -> None:
     text += "circuit guest-circuit\n  panel guest-panel\nlights guest-lights\n  at guest-hall; circuit guest-circuit\n"
     found = [answer("surge-device-missing", text, f"model-{edition}", "guest-house") for edition in (2020, 2023)]
     assert found == ["not-applicable", "broken"]
+
+
+def test_gear_on_one_building_may_go_on_to_a_dwelling_that_is_not_shown(job_for: JobFor) -> None:
+    workshop = HOUSE.replace("use one-family; construction new", "use workshop") + OUTDOORS
+    assert not dwellings_shut_off((job := job_for(workshop)).graph.one("house-disconnect"), job).whole()
+    open_ended = job_for(workshop.replace("service, feeders,", "service,"))
+    assert "complete feeders" in str(dwellings_shut_off(open_ended.graph.one("house-disconnect"), open_ended).gaps[0])
+    no_feeders_asked = job_for(workshop.replace("service, feeders,", "service,").replace("at yard; mounted-on house", "at hall"))
+    assert not dwellings_shut_off(no_feeders_asked.graph.one("house-disconnect"), no_feeders_asked).gaps

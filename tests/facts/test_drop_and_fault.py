@@ -210,3 +210,10 @@ def test_what_a_series_rating_leaves_open(job_for: JobFor) -> None:
         "disconnect studio-disconnect\n", "disconnect studio-disconnect\n  series-rated yes; series-rating 10 kA\n"
     )
     assert "no breaker is ahead" in not_stated(job_for(text), series_rating_suits, "studio-disconnect")
+
+
+def test_the_plate_tells_nothing_of_two_legs_of_three_phases(job_for: JobFor) -> None:
+    """75 kVA as one transformer would give 18 kA at 208 V, as a bank of three 10 kA on three phases and less on two."""
+    supply = "supply network\n  type utility; volts 120/208 V; transformer 75 kVA; transformer-impedance 2 %\n"
+    assert not_stated(job_for(supply), available_fault, "network") == "network: fault-current"
+    assert worked(job_for(supply + "  fault-current 9 kA\n"), available_fault, "network") == Current.of(9, "kA")

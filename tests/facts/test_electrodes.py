@@ -344,3 +344,10 @@ def test_a_clamp_suits_its_electrode_and_the_soil(job_for: JobFor, electrode: st
     """NFPA 70 250.70."""
     job = job_for(f"electrode e\n  {electrode}\nelectrode-conductor w\n  to e; clamp {clamp}\n")
     assert answer(clamp_suits, "w", job) == expected
+
+
+def test_only_rods_and_pipes_have_a_least_diameter(job_for: JobFor) -> None:
+    job = job_for("electrode bar\n  type concrete-encased; bar 1/2 in\n")
+    with pytest.raises(NotStated) as gap:
+        least_diameter(job.graph.one("bar"), job)
+    assert not gap.value.needs[0].arises

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from planlint.checking import run_rule
 from planlint.facts.burial import wants_riser
 from planlint.facts.engine import Job
-from planlint.facts.risers import begins_low_enough, least_below, top_high_enough
+from planlint.facts.risers import begins_low_enough, least_below, riser_fault, top_high_enough
 from planlint.plan.elements import NotStated
 from planlint.quantities import Length
 from planlint.rulebook import compile_rule
@@ -139,3 +139,29 @@ def test_longer_is_never_worse(job_for: JobFor, begins: int, deeper: int, above:
     long = answer(job_for(riser(run, said.format(begins + deeper, above + higher))))
     assert short == ("met" if begins >= (12 if small else 18) and above >= 8 else "broken")
     assert (short, long) != ("met", "broken")
+
+
+@pytest.mark.parametrize(
+    ("said", "type", "fault"),
+    [
+        (
+            "begins-below 12 in; ends-above 8 ft; subject-to-damage no",
+            "PVC-40",
+            "it begins 12 in below the ground, and the cable in it asks for 18 in",
+        ),
+        (
+            "begins-below 18 in; ends-above 7 ft; ends-in none; subject-to-damage no",
+            "PVC-40",
+            "it ends 7 ft above the ground, in no case, and has to protect the cable up to 8 ft",
+        ),
+        ("subject-to-damage yes", "ENT", "it can be hit, and ENT is not made for that (RMC, IMC, PVC-80, EMT are)"),
+    ],
+)
+def test_the_finding_names_what_is_wrong_and_nothing_else(job_for: JobFor, said: str, type: str, fault: str) -> None:
+    assert worked(job_for(riser(WELL, said, type)), riser_fault) == fault
+
+
+def test_a_sound_riser_has_no_fault_to_name(job_for: JobFor) -> None:
+    with pytest.raises(NotStated) as gap:
+        worked(job_for(riser(WELL, GOOD)), riser_fault)
+    assert not gap.value.needs[0].arises

@@ -9,9 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planlint.book.tables import Tables
+from planlint.checking import run_rule
 from planlint.facts.engine import Job
 from planlint.facts.trenches import least_depth, pipes_side_by_side, separation_needed, trench_depth, trench_width
 from planlint.plan.elements import NotStated
+from planlint.rulebook import compile_rule
 from planlint.trade import TradeSize
 
 JobFor = Callable[..., Job]
@@ -143,3 +145,20 @@ def test_laws(job_for: JobFor, cover: int, more: int, sizes: list[str], larger: 
     assert worked(taller, trench_depth) >= worked(base, trench_depth)
     assert worked(taller, trench_width) <= worked(base, trench_width)
     assert inches(made(cover + more, sizes, layers), trench_depth) == pytest.approx(inches(base, trench_depth) + more)
+
+
+def test_cables_side_by_side_are_no_pipes(job_for: JobFor) -> None:
+    cables = "".join(f"circuit c{number}\n  cable 12/2 copper UF-B; trench ditch\n" for number in range(2))
+    rule = "pipes-touching-in-trench"
+    for text, expected in [(cables, "not-applicable"), (ditch("spacing 0 in", TWO, TWO).split("\n", 2)[2] + cables, "broken")]:
+        job = job_for(f"trench ditch\n  under yard; spacing 0 in\n{text}")
+        assert run_rule(compile_rule(job.code.rules[rule], job.code), job.graph.one("ditch"), job).answer == expected
+
+
+def test_the_table_of_pipes_is_no_source_for_a_cable(job_for: JobFor) -> None:
+    cable = "circuit c\n  cable 12/2 copper UF-B; trench ditch; cable-width 1/2 in\n"
+    for lines, source in [(f"raceway p\n  {TWO}; trench ditch\n", True), (cable, False)]:
+        job = job_for(f"trench ditch\n  under yard; cover 24 in\n{lines}")
+        with job.observing(job.graph.one("ditch")) as root:
+            worked(job, trench_depth)
+        assert bool(root.uses[0].steps[-1].source) is source

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from planlint.book.tables import Tables
 from planlint.checking import run_rule
 from planlint.facts.engine import Job
-from planlint.facts.wet_places import is_wet_inside, type_suits_place, unfit_for_wet, wires_suit_wet
+from planlint.facts.wet_places import is_wet_inside, type_suits_place, unfit_for_wet, wet_fault, wires_suit_wet
 from planlint.plan.elements import NotStated
 from planlint.rulebook import compile_rule
 from planlint.trade import CABLE_TYPES, INSULATIONS
@@ -203,3 +203,24 @@ def test_company_never_makes_a_wire_fit(job_for: JobFor, one: str, two: str, thr
     job = job_for(pipe(SOIL, more=f"; holds {held}"))
     assert worked(job, wires_suit_wet) is ({one, two, three} <= WET)
     assert worked(job, wires_suit_wet) is all(Tables().insulation(each).wet_rated for each in (one, two, three))
+
+
+@pytest.mark.parametrize(
+    ("where", "type", "hot", "fault"),
+    [
+        (SOIL, "ENT", "THWN-2", "ENT may not be in the soil"),
+        ("route above-grade; at yard", "FMC", "THHN",
+         "FMC may not be out in the weather; in it and not made for that: THHN of run"),
+        (SOIL, "PVC-40", "THHN", "in it and not made for that: THHN of run"),
+        (SOIL + "; approved-for-place no", "EMT", "THWN-2", "EMT may not be in the soil"),
+    ],
+)  # fmt: skip
+def test_the_finding_names_what_is_wrong_and_nothing_else(job_for: JobFor, where: str, type: str, hot: str, fault: str) -> None:
+    job = job_for(pipe(where, type) + WIRES.format(hot=hot, neutral="THWN-2"))
+    assert worked(job, wet_fault) == fault
+
+
+def test_a_sound_pipe_has_no_fault_to_name(job_for: JobFor) -> None:
+    with pytest.raises(NotStated) as gap:
+        worked(job_for(pipe(SOIL) + WIRES.format(hot="THWN-2", neutral="THWN-2")), wet_fault)
+    assert not gap.value.needs[0].arises
