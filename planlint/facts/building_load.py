@@ -1,19 +1,23 @@
 """The calculated load of a building: a dwelling by the standard method or an optional one, others by what they feed."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from typing import Literal
 
+from planlint.facts.ampacity import at_terminals, carried
 from planlint.facts.buildings import building_served, is_dwelling, loads
 from planlint.facts.circuit_load import outlet_load
 from planlint.facts.demand import plain_demands, total
 from planlint.facts.engine import Job, fact
 from planlint.facts.optional_load import existing_of, optional_of, two_dwellings_of
 from planlint.facts.standard_load import in_season, largest_motor, of_a_season, standard_of
+from planlint.facts.supplies import supply_runs
+from planlint.facts.wires import breaker_rating, hot_size
 from planlint.plan.elements import Need, NotStated, does_not_arise, not_stated
 from planlint.plan.members import Members
 from planlint.plan.outlets import Load
-from planlint.plan.runs import Circuit
+from planlint.plan.runs import Circuit, Feeder
 from planlint.plan.site import Building
-from planlint.quantities import Power
+from planlint.quantities import Current, Power
 
 
 @fact
@@ -46,31 +50,85 @@ def own_load(building: Building, job: Job) -> Power:
         return connected_load(loads(building, job).whole(), circuits(building, job).whole(), job)
     if not building.states("load-method"):
         return _by_any_method(building, job)
-    if building.load_method == "standard":
+    return _by(building.load_method, building, job)
+
+
+Method = Literal["standard", "optional", "existing"]
+
+
+def _by(method: str, building: Building, job: Job) -> Power:
+    """The load by a method that the plan names; by the standard one where it names the optional one and may not take it."""
+    if method == "existing":
+        return existing_load(building, job)
+    if method == "standard" or not _may_be_optional(building, job):
         return standard_load(building, job)
-    return optional_load(building, job) if building.load_method == "optional" else existing_load(building, job)
+    return optional_load(building, job)
+
+
+def _may_be_optional(building: Building, job: Job) -> bool:
+    """Not behind a feeder of less than 100 A. A service of that size is judged by itself. NFPA 70 220.82(A)."""
+    least: Current = job.setting("own-load.least-for-optional")
+    for run in supply_runs(building, job):
+        if isinstance(run, Feeder) and breaker_rating(run, job) < least and not _carries(run, least, job):
+            words = f"{run.name} is for less than {least}: the standard method holds, not the optional one"
+            job.step(words, standard_load(building, job), "NFPA 70 220.82(A)")
+            return False
+    return True
+
+
+def _carries(run: Feeder, least: Current, job: Job) -> bool:
+    if at_terminals(run, hot_size(run, job), job).high < least:
+        return False
+    limit = carried(run, hot_size(run, job), job)
+    return limit.low >= least or (limit.high >= least and limit.exact >= least)
 
 
 def _by_any_method(building: Building, job: Job) -> Power:
     """Raises NotStated while the methods differ, with what each comes to in the steps."""
-    methods: dict[str, Callable[[Building, Job], Power]] = {"standard": standard_load, "optional": optional_load}
-    if building.states("construction") and building.construction == "existing" and dwellings(building, job) == 1:
-        methods["existing"] = existing_load
+    found = _lawful(building, job)
+    if any(power != found[0] for power in found):
+        raise NotStated(Need(building, "load-method"))
+    return found[0]
+
+
+def load_between(building: Building, job: Job) -> tuple[Power, Power]:
+    """The least and the most that the building itself may come to: the same, where one method is named or none is asked for."""
+    if not is_dwelling(building, job) or building.states("load-method"):
+        return own_load(building, job), own_load(building, job)
+    found = _lawful(building, job)
+    return min(found), max(found)
+
+
+def _lawful(building: Building, job: Job) -> list[Power]:
+    """What each method comes to that a dwelling may take which names none. Raises NotStated while one is not known."""
     found: list[tuple[str, Power]] = []
     needs: list[tuple[Need, ...]] = []
-    for name, method in methods.items():
+    for name in _methods(building, job):
         try:
-            found.append((name, method(building, job)))
+            found.append((name, _by_any(name, building, job)))
         except NotStated as gap:
             needs.append(gap.needs)
     if found:
-        name, lowest = min(found, key=lambda one: one[1].amount)
+        best, lowest = min(found, key=lambda one: one[1].amount)
         words = ", ".join(f"{method} method {power.shown_in('VA')}" for method, power in found)
-        job.step(f"{words}: the lowest is permitted, {name}", lowest, "NFPA 70 220.40, 220.82(A), 220.83, 220.85")
-        if not needs and all(power == lowest for _, power in found):
-            return lowest
-    common = [need for need in (needs[0] if len(needs) == len(methods) else ()) if all(need in part for part in needs)]
-    raise NotStated(Need(building, "load-method"), *common)
+        job.step(f"{words}: the lowest is permitted, {best}", lowest, "NFPA 70 220.40, 220.82(A), 220.83, 220.85")
+    if needs:
+        common = [need for need in (needs[0] if not found else ()) if all(need in part for part in needs)]
+        raise NotStated(Need(building, "load-method"), *common)
+    return [power for _, power in found]
+
+
+def _methods(building: Building, job: Job) -> list[Method]:
+    """That for an existing dwelling too, unless the plan says that it is new."""
+    methods: list[Method] = ["standard", "optional"] if _may_be_optional(building, job) else ["standard"]
+    may_be_old = not building.states("construction") or building.construction == "existing"
+    return [*methods, "existing"] if may_be_old and dwellings(building, job) == 1 else methods
+
+
+def _by_any(method: Method, building: Building, job: Job) -> Power:
+    if method == "existing":
+        return existing_of(lighting_and_circuits(building, job), loads(building, job).whole(), job)
+    return standard_load(building, job) if method == "standard" else optional_load(building, job)
 
 
 @fact

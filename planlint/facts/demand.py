@@ -158,7 +158,7 @@ def _by_columns_a_and_b(ratings: Sequence[Power], job: Job) -> Power:
         if group:
             share = job.tables.range_share(len(group), column.lower())
             part = total(group) * share
-            job.step(f"{len(group)} by column {column}: {total(group)} x {share}", part, job.from_table("range-demand"))
+            job.step(f"{len(group)} of column {column}: {total(group)} x {share}", part, job.from_table("range-demand"))
             added = added + part
     return added
 
@@ -171,7 +171,8 @@ def _by_column_c(ratings: Sequence[Power], job: Job) -> Power:
     if max(ratings) > most:
         raise OutOfTable("Table 220.55", f"demand for a cooking appliance of {max(ratings)}; it ends at {most}")
     counted = job.tables.range_demand(len(ratings))
-    job.step(f"{len(ratings)} by column C", counted, job.from_table("range-demand"))
+    number = f"{len(ratings)} appliance" if len(ratings) == 1 else f"{len(ratings)} appliances"
+    job.step(f"{number} by column C", counted, job.from_table("range-demand"))
     average = total(max(rating, base) for rating in ratings) * (1 / len(ratings))
     over = int((average - base).within("kW") + 0.5 + 1e-9)  # half a kilowatt is the larger part
     if over:

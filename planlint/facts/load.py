@@ -1,10 +1,10 @@
 """What services, feeders, panels and buildings carry, in volt-amperes and amperes, with what runs long and with what may come."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from planlint.book.tables import OutOfTable
-from planlint.facts.building_load import connected_load, general_lighting, own_load
+from planlint.facts.building_load import connected_load, general_lighting, load_between, own_load
 from planlint.facts.buildings import is_dwelling, loads
 from planlint.facts.circuit_load import current_of_circuit, is_continuous, loads_on, outlet_load
 from planlint.facts.circuit_needs import current_needed_by_circuit, runs_long
@@ -35,16 +35,32 @@ def calculated_load(building: Building, job: Job) -> Power:
 
     An outbuilding is no part of the dwelling and counts whole. NFPA 70 220.40, 220 Part III, 220.82.
     """
+    return _load_of(_with_others(building, job), job)
+
+
+def _with_others(building: Building, job: Job) -> tuple[Building | Circuit, ...]:
     others: Members[Building | Circuit] = Members(())
     for run in supply_runs(building, job).whole():
         if not isinstance(run, Circuit):
             others = others.joined(others_served(run.to, job))
-    return _load_of((building, *others.whole()), job)
+    return (building, *others.whole())
 
 
-def _load_of(parts: tuple[Building | Circuit, ...], job: Job) -> Power:
+@fact
+def least_load(building: Building, job: Job) -> Power:
+    """Calculated load by the lawful methods that give the least, where a dwelling names none. NFPA 70 220.40, 220.82, 220.83."""
+    return _load_of(_with_others(building, job), job, lambda part: load_between(part, job)[0])
+
+
+@fact
+def most_load(building: Building, job: Job) -> Power:
+    """Calculated load by the lawful methods that give the most, where a dwelling names none. NFPA 70 220.40, 220 Part III."""
+    return _load_of(_with_others(building, job), job, lambda part: load_between(part, job)[1])
+
+
+def _load_of(parts: tuple[Building | Circuit, ...], job: Job, of: Callable[[Building], Power] | None = None) -> Power:
     """Buildings by their own load; single circuits of a dwelling by the standard method, for no other one is for parts."""
-    counted = [(part.name, own_load(part, job)) for part in parts if isinstance(part, Building)]
+    counted = [(part.name, of(part) if of else own_load(part, job)) for part in parts if isinstance(part, Building)]
     for home, circuits in by_building(parts, job):
         appliances = [load for circuit in circuits for load in loads_on(circuit, job).whole()]
         if is_dwelling(home, job):
@@ -169,8 +185,11 @@ def service_rating(building: Building, job: Job) -> Current:
 
 @fact
 def next_rating(building: Building, job: Job) -> Current:
-    """The smallest standard rating that covers the calculated load. NFPA 70 240.6(A). Not stated past the table's end."""
-    needed = load_amps(building, job)
+    """The smallest standard rating that covers the calculated load, at its least where no method is named.
+
+    NFPA 70 240.6(A). Not stated past the table's end.
+    """
+    needed = amperes(least_load(building, job), line_volts(supply_of(building, job)), building)
     fitting = [rating for rating in job.tables.standard_ratings(job.edition) if rating >= needed]
     if not fitting:
         raise OutOfTable("Table 240.6(A)", f"rating for {needed}")

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from planlint.facts.buildings import building_of, is_dwelling, loads
 from planlint.facts.demand import COOKING, amperes, cooking_demand, demand, dryer_demand, nameplate, plain_demand, total
 from planlint.facts.engine import Job, fact
-from planlint.facts.load import load_amps
+from planlint.facts.load import least_load, load_amps, most_load
 from planlint.facts.optional_load import climate_of
 from planlint.facts.parts_served import line_volts, source, supply_of
 from planlint.facts.standard_load import in_season, of_a_season
@@ -23,11 +23,34 @@ def service_load(building: Building, job: Job) -> Current:
 
     Not stated where services come from several supplies, each with a part of it. NFPA 70 220.40, 230.42.
     """
+    _from_one_supply(building, job)
+    return load_amps(building, job)
+
+
+@fact
+def least_service_load(building: Building, job: Job) -> Current:
+    """The least that its service carries by the methods that a dwelling may take, where it names none. NFPA 70 220.40."""
+    return _amps_of(least_load(building, job), building, job)
+
+
+@fact
+def most_service_load(building: Building, job: Job) -> Current:
+    """The most that its service carries by the methods that a dwelling may take, where it names none. NFPA 70 220.40."""
+    return _amps_of(most_load(building, job), building, job)
+
+
+def _amps_of(load: Power, building: Building, job: Job) -> Current:
+    _from_one_supply(building, job)
+    volts = line_volts(supply_of(building, job))
+    job.step(f"{load} / {volts}", amperes(load, volts, building))
+    return amperes(load, volts, building)
+
+
+def _from_one_supply(building: Building, job: Job) -> None:
     supplies = {id(head): head for run in services(building, job).whole() for head in (source(run.to, job),)}
     if len(supplies) > 1:
         names = ", ".join(head.name for head in supplies.values())
         not_stated(building, "services", f"{building.name}: what each of its supplies carries, {names}")
-    return load_amps(building, job)
 
 
 @fact

@@ -44,7 +44,8 @@ def climate_of(climate: Sequence[Load], job: Job) -> Power:
     pump, strips = _of(climate, job, "heat-pump"), _of(climate, job, "supplementary-heat")
     space, storage = _of(climate, job, *SPACE_HEAT, *HEAT_FANS), _of(climate, job, "storage-heat")
     heating = pump + strips * extra + space * share + storage
-    parts = [(pump, "heat pump {0}"), (strips, f"extra heat {{0}} x {extra}"), (space, f"{number} heaters {{0}} x {share}"),
+    heaters = f"{number} heater" if number == 1 else f"{number} heaters"
+    parts = [(pump, "heat pump {0}"), (strips, f"extra heat {{0}} x {extra}"), (space, f"{heaters} {{0}} x {share}"),
              (storage, "storage heat {0}")]  # fmt: skip
     if heating.amount:
         job.step(" + ".join(text.format(part) for part, text in parts if part.amount), heating, "NFPA 70 220.82(C)")

@@ -9,7 +9,7 @@ from planlint.facts.building_load import dwellings, existing_load, optional_load
 from planlint.facts.demand import demand
 from planlint.facts.dwelling_supply import carries_whole_dwelling
 from planlint.facts.engine import Job
-from planlint.facts.load import load_amps, load_served, next_rating
+from planlint.facts.load import least_load, load_amps, load_current, load_served, most_load, next_rating
 from planlint.plan.elements import NotStated
 from planlint.quantities import Current, Power
 
@@ -165,3 +165,62 @@ def test_the_next_rating(job_for: JobFor) -> None:
     job = job_for(HOUSE)
     assert load_amps(job.graph.one("house"), job).within("A") == pytest.approx((8000 + 0.4 * (BASE - 8000)) / 240)
     assert next_rating(job.graph.one("house"), job) == Current.of(70, "A")
+
+
+FLAT = """complete service, feeders, circuits, receptacles, lights, loads
+building house
+  use one-family; floor-area 1000 sq ft; load-method standard
+building flat
+  use one-family; floor-area 500 sq ft; load-method optional
+place hall
+  building house
+place flat-room
+  building flat
+supply utility
+  type utility; volts 120/240 V
+panel main-panel
+  at hall; main 200 A
+service drop
+  from utility; to main-panel; owner customer
+feeder flat-feeder
+  from main-panel; to flat-panel; breaker 60 A; hot 2 x 6 AWG copper THWN-2; neutral 6 AWG copper THWN-2; terminals 75 C
+panel flat-panel
+  at flat-room; main 100 A
+load flat-range
+  at flat-room; planned yes; type range; rating 12 kW; volts 240 V
+load flat-heat
+  at flat-room; planned yes; type baseboard-heat; rating 5 kW; volts 240 V; units 4
+"""
+
+
+def test_the_optional_method_is_for_a_hundred_amperes_or_more(job_for: JobFor) -> None:
+    """220.82(A): wires of 100 A or more. Behind 60 A the standard method: 1500 + 4500 VA, 3000 + 35 % x 3000, 8 kW, 5 kW."""
+    small = job_for(FLAT)
+    assert own_load(small.graph.one("flat"), small).within("VA") == pytest.approx(4050 + 8000 + 5000)
+    large = job_for(FLAT.replace("breaker 60 A", "breaker 100 A"))
+    assert own_load(large.graph.one("flat"), large).within("VA") == pytest.approx(10_000 + 0.4 * 8000 + 0.4 * 5000)
+    thick = job_for(FLAT.replace("6 AWG", "1/0 AWG").replace("terminals 75 C", "terminals 75 C; ambient 86 F; cable SER"))
+    assert own_load(thick.graph.one("flat"), thick).within("VA") == pytest.approx(10_000 + 0.4 * 8000 + 0.4 * 5000)
+    assert "breaker" in not_stated(job_for(FLAT.replace("breaker 60 A; ", "")), own_load, "flat")
+
+
+def test_a_feeder_of_sixty_amperes_is_not_cleared_by_the_optional_method(job_for: JobFor) -> None:
+    """With 7 kW of heat, 19,050 VA and 79 A, not 16,000 VA and 67 A."""
+    job = job_for(FLAT.replace("rating 5 kW", "rating 7 kW"))
+    assert load_current(job.graph.one("flat-feeder"), job).within("A") == pytest.approx(19_050 / 240)
+
+
+@pytest.mark.parametrize(
+    ("heat", "least", "most"),
+    [("20 kW", 27_400, 33_200), ("5 kW", 13_200 + 4450, 18_200), ("14 kW", 23_500, 27_200)],
+)
+def test_without_a_method_the_load_lies_between_those_of_the_methods(job_for: JobFor, heat: str, least: int, most: int) -> None:
+    """1500 sq ft, a 12 kW range and one heater: 220.42 to 220.55, 220.82 and 220.83(B), worked by hand."""
+    house = HOUSE.replace("construction existing; ", "").replace("2000", "1500").replace("; load-method existing", "")
+    plan = house[: house.index("load dryer")] + load("heat", f"type baseboard-heat; rating {heat}; planned yes; units 1")
+    job = job_for(plan)
+    home = job.graph.one("house")
+    assert least_load(home, job).within("VA") == pytest.approx(least)
+    assert most_load(home, job).within("VA") == pytest.approx(most)
+    new = job_for(plan.replace("use one-family", "use one-family; construction new"))
+    assert most_load(new.graph.one("house"), new).within("VA") == pytest.approx(most - 100)  # the standard one
