@@ -16,22 +16,25 @@ Reason = tuple[Callable[[], bool], Callable[[], str]]
 
 
 def receptacle_needs_gfci(receptacles: Receptacles, job: Job) -> bool:
-    """Whether its place, voltage and rating call for a GFCI. NFPA 70 210.8(A)."""
+    """Whether its place, voltage and rating call for a GFCI. NFPA 70 210.8(A), (E)."""
     volts: Voltage = job.setting("gfci-needed.most-volts")
     rating: Current = job.setting("gfci-needed.most-rating")
     to_ground: Voltage = job.setting("gfci-needed.most-to-ground")
-    return all_hold(
+    needed = all_hold(
         lambda: any_holds(*(holds for holds, _ in _reasons(receptacles, job))),
         lambda: rating.amount == 0 or receptacles.rating <= rating,
         lambda: receptacle_volts(receptacles, job) <= volts,
         lambda: is_low_to_ground(receptacle_volts(receptacles, job), receptacles.circuit, to_ground, job),
         lambda: not _is_exempt(receptacles, job),
     )
+    if needed:
+        job.step(f"{receptacle_volts(receptacles, job)}, and {gfci_reason(receptacles, job)}", "GFCI", "NFPA 70 210.8(A), (E)")
+    return needed
 
 
 @fact
 def gfci_reason(receptacles: Receptacles, job: Job) -> str:
-    """Why its place calls for a GFCI, in words: the first reason that holds. NFPA 70 210.8(A)."""
+    """Why its place calls for a GFCI, in words: the first reason that holds. NFPA 70 210.8(A), (E)."""
     for holds, words in _reasons(receptacles, job):
         try:
             if holds():
@@ -49,7 +52,7 @@ def _reasons(receptacles: Receptacles, job: Job) -> tuple[Reason, ...]:
         (lambda: place.use in job.setting("gfci-needed.rooms"), lambda: f"the use of its room is {place.use}"),
         (lambda: _is_unfinished(place, job), lambda: f"its room is not finished and of use {place.use}"),
         (lambda: _is_for_work_in_an_outbuilding(place, job), lambda: f"{place.name} is for work or storage, in an outbuilding"),
-        (lambda: _serves_laundry(receptacles, job), lambda: "it serves the laundry"),
+        (lambda: bool(_serves(receptacles, job)), lambda: f"it is there for {_serves(receptacles, job)}"),
         (lambda: _is_at_a_counter(receptacles, job), lambda: f"it serves a counter of the {place.use}"),
         (lambda: _is_near(receptacles, "distance-to-sink", sink, job), lambda: f"a sink is within {sink}"),
         (lambda: _is_near(receptacles, "distance-to-tub", tub, job), lambda: f"a tub or shower is within {tub}"),
@@ -82,8 +85,9 @@ def _stands_on_the_ground(place: Place) -> bool:
     return home is not None and home.floor_level == "at-or-below-grade"
 
 
-def _serves_laundry(receptacles: Receptacles, job: Job) -> bool:
-    return any(word in receptacles.serves for word in job.setting("gfci-needed.serving"))
+def _serves(receptacles: Receptacles, job: Job) -> str:
+    """What it serves of that which wants a GFCI whatever the room, in words. NFPA 70 210.8(A)(10), (E)."""
+    return " and ".join(word for word in job.setting("gfci-needed.serving") if word in receptacles.serves)
 
 
 def _is_at_a_counter(receptacles: Receptacles, job: Job) -> bool:

@@ -18,7 +18,7 @@ from planlint.quantities import Current, Voltage
 def gfci_needed(outlet: Receptacles | Lights | Load, job: Job) -> bool:
     """Whether it wants a GFCI: receptacles by place, voltage and rating, loads by what they are, lights in crawl spaces.
 
-    NFPA 70 210.8(A), (C), (D) (2017: (A), (D), (E)), 422.5(A).
+    NFPA 70 210.8(A), (C), (D), (E) (2017: (A), (D), (E)), 422.5(A).
     """
     if isinstance(outlet, Receptacles):
         return receptacle_needs_gfci(outlet, job)
@@ -65,12 +65,21 @@ def gfci_needed_outdoors(load: Load, job: Job) -> bool:
     most: Current = job.setting("gfci-needed-outdoors.most-breaker")
     to_ground: Voltage = job.setting("gfci-needed-outdoors.most-to-ground")
     return all_hold(
-        lambda: not isinstance(load.at, Building) and in_open_air(load.at, job),
+        lambda: _is_outdoors(load, job),
         lambda: load.circuit.breaker <= most,
         lambda: is_low_to_ground(load.volts, load.circuit, to_ground, job),
         lambda: not _waits_for_its_date(load, job),
         lambda: not _goes_by_its_receptacle(load, job),
     )
+
+
+def _is_outdoors(load: Load, job: Job) -> bool:
+    """Whether its place is in the open air. What usually is has to name its place, for a building may mean its outside."""
+    if not isinstance(load.at, Building):
+        return in_open_air(load.at, job)
+    if load.type in job.setting("gfci-needed-outdoors.usually-outdoors"):
+        not_stated(load, "at", f"{load.name}: at, the place that it stands in, indoors or outdoors")
+    return False
 
 
 def _waits_for_its_date(load: Load, job: Job) -> bool:

@@ -154,6 +154,21 @@ def test_snow_melting(job_for: JobFor) -> None:
     assert by_edition(job_for, yard, "rating 20 A; serves snow-melting; readily-accessible yes") == "YYY"
 
 
+def test_receptacles_for_servicing(job_for: JobFor) -> None:
+    """electricallicenserenewal.com section 811: those of 210.63 from 2020 on, in an attic as anywhere (210.8(E))."""
+    attic = f"{INSIDE}; use attic"
+    assert by_edition(job_for, attic, f"rating 20 A; serves service; {FAR}") == "nYY"
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_readily_accessible(job_for: JobFor, edition: int) -> None:
+    """mikeholt.com newsletter 2136, A1: reached without climbing over or removing obstacles, and without a ladder."""
+    for reached, found in (("yes", "met"), ("no", "broken")):
+        text = f"place spot\n  {INSIDE}; use laundry\ncircuit run\n  poles 1; protection none\n"
+        text += f"receptacles it\n  at spot; circuit run; rating 20 A; serves laundry; gfci yes; gfci-reachable {reached}\n"
+        assert answer(job_for, "gfci-hard-to-reach", "it", text, edition) == found
+
+
 def test_wet_bars(job_for: JobFor) -> None:
     """serveacademy.it lecture 48885160: a wet bar's receptacles in 2023 however far from the sink they are."""
     bar = f"{INSIDE}; use recreation\ncounter bar\n  at spot; type wall; sink"
@@ -227,6 +242,13 @@ def test_fifty_amperes_outdoors(job_for: JobFor, edition: int) -> None:
 def test_heat_pumps_and_their_dates(job_for: JobFor, date: str, edition: int, drive: str, found: str) -> None:
     for kind in ("heat-pump", "air-conditioner"):
         assert outdoors(job_for, kind, 30, date, edition, f"; variable-speed {drive}") == found
+
+
+def test_a_heat_pump_at_a_house_is_asked_for_its_place(job_for: JobFor) -> None:
+    """Ours: a building may mean its wall outside; nothing is cleared by that."""
+    text = "circuit run\n  breaker 30 A; poles 2; protection none\nload unit\n  at house; circuit run; volts 240 V; gfci no\n"
+    for kind, found in (("heat-pump", "undecided"), ("water-heater", "not-applicable")):
+        assert answer(job_for, "gfci-outdoor-equipment", "unit", f"{text}  type {kind}\n", 2020) == found
 
 
 def test_the_rule_for_outdoor_equipment_began_in_2020(job_for: JobFor) -> None:
