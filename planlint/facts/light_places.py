@@ -41,4 +41,4 @@ def closet_light_fault(lights: Lights, job: Job) -> str:
     if not suits_closet(lights, job):
         return f"a {lights.type} light may not be there"
     needed, has = storage_distance_needed(lights, job), lights.distance_to_storage
-    return f"it is {has} from the space of shelves and clothes, and must be {needed}"
+    return f"it is {has} from the space of shelves and clothes; {needed} is the least"
