@@ -130,6 +130,7 @@ def mend_for_total_drop(circuit: Circuit, job: Job) -> str:
     """
     most: Percent = job.setting("total-voltage-drop.most-drop")
     left = most - drop_ahead(circuit, job)
+    job.step(f"{most} - {drop_ahead(circuit, job)} ahead", left)
     size = _smallest_within(left, circuit, job)
     if size is None:
         return "A larger wire in this circuit alone does not mend that; enlarge the service or the feeders ahead of it."
@@ -180,6 +181,7 @@ def _most_volts(limit: Percent, run: Feeder | Circuit, job: Job) -> Voltage:
 def _smallest_within(limit: Percent, run: Feeder | Circuit, job: Job) -> WireSize | None:
     """The first size from its own on that loses no more, of those that the table has; None where there is none."""
     present, current, most = hot_size(run, job), load_current(run, job), _most_volts(limit, run, job)
+    tried: list[tuple[str, str, str]] = []
     for size in job.tables.sizes_up(present.metal):
         if size < present:
             continue
@@ -188,15 +190,19 @@ def _smallest_within(limit: Percent, run: Feeder | Circuit, job: Job) -> WireSiz
         except OutOfTable:
             continue
         lost = _lost(current, ohms, run)
-        if lost <= most or size == present:
-            job.step(
-                f"{size}: 2 x {run.length.within('ft'):g} ft x {current} x {ohms.words} ohm / 1000 ft{_in_sets(run)} = {lost}",
-                "enough" if lost <= most else "too much",
-                ohms.source,
-            )
+        text = f"{size}: 2 x {run.length.within('ft'):g} ft x {current} x {ohms.words} ohm / 1000 ft{_in_sets(run)} = {lost}"
+        tried.append((text, "enough" if lost <= most else "too much", ohms.source))
         if lost <= most:
+            _show_tried(tried, job)
             return size
+    _show_tried(tried, job)
     return None
+
+
+def _show_tried(tried: list[tuple[str, str, str]], job: Job) -> None:
+    """The present size, the last one that loses too much, and the one that is enough."""
+    for text, verdict, where in dict.fromkeys((*tried[:1], *tried[-2:])):
+        job.step(text, verdict, where)
 
 
 def is_the_utilitys(run: Service | Feeder) -> bool:

@@ -28,6 +28,8 @@ def rod_resistance(electrode: Electrode, job: Job) -> Resistance:
     """
     if electrode.type not in ("rod", "pipe"):
         does_not_arise(electrode, f"{electrode.name}: a rod or pipe")
+    if electrode.states("depth"):
+        does_not_arise(electrode, f"{electrode.name}: a driven rod; one that states a depth lies flat")
     soil, length, radius = _soil(electrode), _above_zero(electrode, "length"), _above_zero(electrode, "diameter") / 2
     one = soil / (2 * math.pi * length) * (math.log(4 * length / radius) - 1)
     job.step(

@@ -49,6 +49,9 @@ def starting_drop(load: Load, job: Job) -> Percent:
         _show(most, high, ohms, volts, job)
         return most
     limit: Percent = job.setting("motor-starting-voltage-drop.most-drop")
+    if least <= limit < most and load.count > 1:
+        both = f"{least} if one does and {most} if all do"
+        not_stated(load, "count", f"{load.name}: whether its {load.count} start together, for the drop is {both}")
     if least <= limit < most:
         not_stated(load, "locked-rotor", f"{load.name}: locked-rotor, for the drop may be {least} or {most}")
     bound, current = (most, high) if most <= limit else (least, low)
@@ -129,14 +132,17 @@ def _ohms_to(circuit: Circuit, job: Job) -> Resistance:
 def _ohms_ahead(circuit: Circuit, job: Job) -> Resistance:
     """Out and back through all of the customer's services and feeders: by the two hot wires, or by one and the neutral."""
     between_hots = run_volts(circuit, job) == line_volts(source(circuit.panel, job))
-    added = Resistance.of(0, "ohm")
+    parts: list[Resistance] = []
     for run in _runs_ahead(circuit.panel, job):
         if not is_the_utilitys(run):
             hot = hot_size(run, job)
             back = hot if between_hots else neutral_size(run, job)
             ohms = _ohms_of(run, hot, back, job)
             job.step(_words(run, hot, back, job), ohms, job.from_table("conductor-properties"))
-            added = added + ohms
+            parts.append(ohms)
+    added = sum(parts, Resistance.of(0, "ohm"))
+    if len(parts) > 1:
+        job.step(" + ".join(map(str, parts)), added)
     return added
 
 

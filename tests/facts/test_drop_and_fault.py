@@ -217,3 +217,15 @@ def test_the_plate_tells_nothing_of_two_legs_of_three_phases(job_for: JobFor) ->
     supply = "supply network\n  type utility; volts 120/208 V; transformer 75 kVA; transformer-impedance 2 %\n"
     assert not_stated(job_for(supply), available_fault, "network") == "network: fault-current"
     assert worked(job_for(supply + "  fault-current 9 kA\n"), available_fault, "network") == Current.of(9, "kA")
+
+
+def test_the_size_before_the_one_that_is_enough_is_shown(job_for: JobFor) -> None:
+    """60 A over 400 ft, 7.2 V: 2 AWG copper with 0.194 ohm loses 9.3 V, 1 AWG with 0.154 ohm 7.4 V, 1/0 with 0.122 ohm 5.9 V."""
+    job = job_for(
+        STUDIO + "circuit bench\n  panel studio-panel; poles 2; cable 6/2 copper NM-B; length 400 ft; design-load 60 A\n"
+    )
+    bench = job.graph.one("bench")
+    with job.observing(bench) as root:
+        assert str(size_for_drop(bench, job)) == "1/0 AWG copper"
+    shown = [(step.text.split(":")[0], step.value) for step in root.uses[0].steps[1:]]
+    assert shown == [("6 AWG copper", "too much"), ("1 AWG copper", "too much"), ("1/0 AWG copper", "enough")]

@@ -5,7 +5,14 @@ from typing import Any
 
 import pytest
 
-from planlint.facts.drop import drop, drop_by_impedance, drop_to_last_outlet, longest_for_drop, size_for_drop
+from planlint.facts.drop import (
+    drop,
+    drop_by_impedance,
+    drop_to_last_outlet,
+    longest_for_drop,
+    mend_for_total_drop,
+    size_for_drop,
+)
 from planlint.facts.engine import Job
 from planlint.facts.starting import is_motor, mend_for_start, starting_current, starting_drop
 from planlint.facts.wire_ohms import load_power_factor
@@ -77,7 +84,7 @@ def test_a_letter_or_a_number_decides_only_where_both_its_ends_agree(job_for: Jo
     job = shed(job_for, "horsepower 1 hp; code-letter J")
     assert worked(job, starting_current).within("A") == pytest.approx(7990 / 240)
     assert worked(job, starting_drop).within("%") == pytest.approx(7990 / 240 * 0.4664 / 240 * 100)
-    assert "may be 8.745 % or 34.98" in gap(shed(job_for, "locked-rotor 45 A; count 4"), starting_drop)
+    assert "8.745 % if one does and 34.98 % if all do" in gap(shed(job_for, "locked-rotor 45 A; count 4"), starting_drop)
     assert worked(shed(job_for, "locked-rotor 200 A; count 4"), starting_drop).within("%") == pytest.approx(200 * 0.4664 / 2.4)
 
 
@@ -146,3 +153,15 @@ def test_all_the_way_to_the_last_outlet(job_for: JobFor) -> None:
     job = shed(job_for, "locked-rotor 45 A")
     added = worked(job, drop, "drop") + worked(job, drop, "pump-circuit")
     assert worked(job, drop_to_last_outlet, "pump-circuit") == added
+
+
+def test_a_pencil_can_follow_to_the_size_and_to_what_lies_ahead(job_for: JobFor) -> None:
+    """The size before the one that is enough is shown as too much, and the limit less what is lost ahead."""
+    job = shed(job_for, "locked-rotor 45 A")
+    circuit = job.graph.one("pump-circuit")
+    with job.observing(circuit) as root:
+        mend_for_total_drop(circuit, job)
+    steps = [(step.text, step.value) for step in root.uses[0].steps]
+    assert steps[0][0].startswith("5 % - ") and steps[0][0].endswith(" ahead")
+    assert steps[-1][1] == "enough"
+    assert all(verdict == "too much" for text, verdict in steps[2:-1])
