@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from planlint.book import Code, resolve
 from planlint.book.tables import Tables
 from planlint.checking import check_plan
+from planlint.facts import installed_facts
 from planlint.facts.engine import Job
 from planlint.faults import Fault, Faults
 from planlint.language import Reading, read_plan, read_text
@@ -152,7 +153,7 @@ def _head(code: Code, said: str, notes: tuple[Fault, ...]) -> ProfileHead:
         code.changes_count,
         said,
         code.confirm_with.text,
-        tuple(code.files),
+        (*code.files, *(offer.called for offer in installed_facts())),
         notes,
     )
 

@@ -10,7 +10,7 @@ from typing import Any
 from planlint.book.in_force import Layer
 from planlint.checking import needed, subject_of
 from planlint.expressions.template import printed
-from planlint.facts import TOPICS, topic_word
+from planlint.facts import topic_word, topics
 from planlint.facts.engine import FACTS, FactSpec, Job, Working
 from planlint.plan import Element, NotStated, Service
 from planlint.positions import Span
@@ -119,7 +119,7 @@ def work_out(job: Job, head: ProfileHead, path: str, of: str = "", topic: str = 
     sheet = Worksheet(job.graph.plan.name, path, head)
     wanted = [element for element in job.graph.elements if not of or element.name == of]
     sections = []
-    for title, modules in TOPICS.items():
+    for title, modules in topics().items():
         if topic not in ("", topic_word(title)):
             continue
         parts = [_part(element, list(_facts(element, modules)), job, sheet.failed) for element in wanted]
@@ -132,8 +132,7 @@ def work_out(job: Job, head: ProfileHead, path: str, of: str = "", topic: str = 
 
 def _facts(element: Element, modules: Iterable[str]) -> Iterator[FactSpec]:
     """The element's facts that these modules declare, in their order; what is sure of a fact, behind the fact itself."""
-    for module in modules:
-        home = f"planlint.facts.{module}"
+    for home in modules:
         for (kind, _), spec in FACTS.items():
             if kind == element.kind and spec.function.__module__ == home:
                 yield spec

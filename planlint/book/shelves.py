@@ -1,7 +1,5 @@
 """Where profiles are found: beside the plan, in folders that are given, in installed packages, and among planlint's own."""
 
-import os
-import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -10,6 +8,7 @@ from typing import TYPE_CHECKING
 from planlint.book.profiles import read_profile
 from planlint.book.records import ProfileRecord
 from planlint.faults import Fault, Faults
+from planlint.installed import offers
 from planlint.nearest import proposal
 from planlint.positions import Span
 
@@ -119,34 +118,10 @@ def _package_shelves() -> Iterator[Shelf]:
 
     The value of such an entry point names a package; its folder is found, and nothing of it is run.
     """
-    if not _some_package_offers():
-        return
-    from importlib.metadata import entry_points  # slow to import, and few have such a package
-    from importlib.util import find_spec
+    for offer in offers(ENTRY_POINTS):
+        from importlib.util import find_spec
 
-    for point in sorted(entry_points(group=ENTRY_POINTS), key=lambda point: point.value):
-        top, *rest = point.value.split(".")
+        top, *rest = offer.value.split(".")
         spec = find_spec(top)
         for place in (spec.submodule_search_locations or ()) if spec else ():
-            called = f"{point.dist.name} {point.dist.version}" if point.dist else top
-            yield Shelf(Path(place, *rest), called)
-
-
-def _some_package_offers() -> bool:
-    """Whether any installed package has the entry-point group.
-
-    A look into small files takes a millisecond or two where importing importlib.metadata takes forty.
-    """
-    for place in dict.fromkeys(sys.path):
-        try:
-            entries = [entry.path for entry in os.scandir(place or ".") if entry.name.endswith((".dist-info", ".egg-info"))]
-        except OSError:
-            continue
-        for entry in entries:
-            try:
-                with open(os.path.join(entry, "entry_points.txt"), "rb") as file:
-                    if ENTRY_POINTS.encode() in file.read():
-                        return True
-            except OSError:
-                continue
-    return False
+            yield Shelf(Path(place, *rest), offer.called)

@@ -6,7 +6,7 @@ from typing import Any
 from planlint.cli.files import Found, add_plans_to, find_plans
 from planlint.cli.writing import Writer
 from planlint.desk import Desk, NoSuchName
-from planlint.facts import TOPICS, topic_word
+from planlint.facts import topic_word, topics
 from planlint.faults import Faults
 from planlint.language import Unopened
 
@@ -19,7 +19,7 @@ def add_to(commands: Any) -> None:
         "--output", choices=("text", "markdown", "json"), default="text", help="for a terminal, for a page, or for programs"
     )
     parser.add_argument("--of", default="", metavar="NAME", help="only of the statement with this name")
-    parser.add_argument("--topic", choices=[topic_word(title) for title in TOPICS], default="", help="only this topic")
+    parser.add_argument("--topic", choices=[topic_word(title) for title in topics()], default="", help="only this topic")
     parser.set_defaults(run=run)
 
 

@@ -1,6 +1,13 @@
 """What a plan implies: one typed function for each worked value, kept with its steps and sources."""
 
+from functools import cache
 from importlib import import_module
+
+from planlint.book import NOWHERE
+from planlint.faults import Fault, Faults
+from planlint.installed import Offer, offers
+
+ENTRY_POINTS = "planlint.facts"
 
 # The files of this room by the topics of a worksheet, in its order.
 TOPICS: dict[str, tuple[str, ...]] = {
@@ -36,8 +43,30 @@ def topic_word(topic: str) -> str:
     return topic.lower().replace(" ", "-")
 
 
+def topics() -> dict[str, tuple[str, ...]]:
+    """Every topic of a worksheet with the modules that declare its facts, those of installed packages last."""
+    found = {title: tuple(f"planlint.facts.{module}" for module in modules) for title, modules in TOPICS.items()}
+    foreign = tuple(offer.value for offer in installed_facts())
+    return found | {"From installed packages": foreign} if foreign else found
+
+
+@cache
+def installed_facts() -> tuple[Offer, ...]:
+    """The modules that installed packages offer under the entry-point group `planlint.facts`."""
+    return tuple(offers(ENTRY_POINTS))
+
+
 def load_facts() -> None:
-    """Declare every fact (each topic's modules do so on import)."""
+    """Declare every fact (each module does so on import), then those of installed packages.
+
+    Raises planlint.faults.Faults where such a package can't be imported or declares a fact that there is already.
+    """
     for modules in TOPICS.values():
         for module in modules:
             import_module(f"planlint.facts.{module}")
+    for offer in installed_facts():
+        try:
+            import_module(offer.value)
+        except Exception as fault:  # whatever a foreign package does, a person should read which one it is
+            message = f"the facts of the installed package {offer.called} can't be taken: {type(fault).__name__}: {fault}"
+            raise Faults([Fault(NOWHERE, message)]) from None

@@ -80,7 +80,8 @@ def fact(function: Callable[[E, "Job"], R]) -> Callable[[E, "Job"], R]:
     spec = FactSpec(name, kinds, gives, function)
     for kind in kinds:
         if (kind, name) in FACTS:
-            raise ValueError(f"the fact {name} of a {kind} is declared twice")
+            places = f"{FACTS[kind, name].function.__module__} and {function.__module__}"
+            raise ValueError(f"the fact {name} of a {kind} is declared twice, in {places}")
         FACTS[kind, name] = spec
 
     def worked(element: E, job: "Job") -> R:

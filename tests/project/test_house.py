@@ -13,6 +13,7 @@ PACKAGE = ROOT / "planlint"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 FLOORS = {
     "amounts": 0, "quantities": 0, "trade": 0, "valuetypes": 0, "positions": 0, "faults": 0, "nearest": 0, "data": 0,
+    "installed": 0,
     "plan": 1,
     "language": 2, "book": 2, "expressions": 2,
     "facts": 3,
