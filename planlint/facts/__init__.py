@@ -33,8 +33,11 @@ TOPICS: dict[str, tuple[str, ...]] = {
     ),
     "Boxes": ("boxes", "pull_boxes"),
     "Underground": ("burial", "risers", "trenches"),
-    "Buildings and gear": ("buildings", "roles", "supplies", "disconnects", "disconnect_ratings", "surges", "entrance"),
-    "Framing and working space": ("framing", "space"),
+    "Buildings and gear": (
+        "buildings", "roles", "supplies", "disconnects", "disconnect_ratings", "surges", "entrance",
+        "service_lines", "spans", "sight",
+    ),
+    "Framing and working space": ("framing", "sealed_holes", "wood", "open_cables", "space"),
 }  # fmt: skip
 
 

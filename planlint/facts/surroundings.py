@@ -197,6 +197,8 @@ def _most_wires(run: Wired, job: Job) -> int:
 def _share_in_holes(run: Wired, holes: Holes, job: Job) -> Percent:
     if holes.together <= job.setting("count-factor.cables-up-to") or not holes.sealed:
         return UNCORRECTED
+    if cable_type(run, job) not in job.setting("count-factor.sealed-hole-cables"):
+        return UNCORRECTED
     count = holes.together * current_carrying(run, job)
     share = job.tables.count_factor(count)
     job.step(

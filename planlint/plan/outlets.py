@@ -137,10 +137,13 @@ class Load(Element, kind="load", topic="loads"):
     )
     power_factor = Stated(Percent, "of the load at its full current", default="100 %", example="85 %")
     disconnect = Stated(
-        choice("cord", "breaker", "lockable-breaker", "unit-switch", "switch"),
+        choice("cord", "breaker", "lockable-breaker", "unit-switch", "switch", "lockable-switch"),
         "what shuts it off; lockable: with a fixed lock hasp",
     )
-    disconnect_in_sight = Stated(YES_NO, "seen from it and not more than 50 ft off")
+    disconnect_in_sight = Stated(YES_NO, "its disconnect is seen from it and not more than 50 ft off")
+    sight_impracticable = Stated(
+        YES_NO, "motor: a disconnect in its sight is impracticable or adds to the danger, as of a pump down in a well; ask"
+    )
     disconnect_distance = Stated(Length, "hot tub: water to its disconnect", example="8 ft")
     overload: Stated[Current | str] = Stated(
         either(Current, choice("built-in", "none")),
