@@ -25,7 +25,8 @@ TOPICS: dict[str, tuple[str, ...]] = {
     "Voltage drop": ("wire_ohms", "drop", "starting"),
     "Fault current": ("fault", "series_ratings"),
     "Grounding and bonding": (
-        "equipment_ground", "bonding", "electrodes", "electrode_wires", "electrode_places", "soil",
+        "equipment_ground", "bonding", "line_side", "electrodes", "electrode_wires", "electrode_places", "electrode_routes",
+        "piping", "soil",
     ),
     "Raceways": (
         "ways", "pulls", "fill", "wet_places", "supports", "expansion", "pull_limits", "pulling", "pull_path", "raceway_ends",

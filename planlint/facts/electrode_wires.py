@@ -54,6 +54,11 @@ def _reach(start: Electrode, without: ElectrodeConductor, job: Job) -> Reach:
     return Reach(tuple(electrodes.values()), tuple(gear.values()))
 
 
+def leads_to_equipment(start: Electrode, without: ElectrodeConductor, job: Job) -> bool:
+    """Whether an electrode is joined to gear when one conductor is taken out. Raises NotStated while more may be joined."""
+    return bool(_reach(start, without, job).gear)
+
+
 @fact
 def starts_at_equipment(wire: ElectrodeConductor, job: Job) -> bool:
     """Whether it starts at equipment, not at another electrode."""

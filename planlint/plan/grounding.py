@@ -11,6 +11,7 @@ from planlint.quantities import Area, Length, Resistance
 if TYPE_CHECKING:
     from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
     from planlint.plan.routes import Raceway
+    from planlint.plan.runs import Circuit
     from planlint.plan.site import Building, Place
 
 
@@ -57,10 +58,15 @@ class ElectrodeConductor(Element, kind="electrode-conductor", topic="grounding")
     splices = Stated(choice("none", "irreversible", "welded", "busbar", "clamp"), "how it is joined on its way", first=True)
     clamp = Stated(list_of(choice("rebar", "rod", "pipe", "direct-burial", "welded")), "what the clamp is listed for", first=True)
     protected = Stated(YES_NO, "in pipe or armor", first=True)
-    raceway: Stated[Raceway] = Stated(reference("raceway"), "the pipe it is in", example="bond-sleeve")
+    raceway: Stated[Raceway | None] = Stated(
+        reference("raceway"), "the pipe it is in; none: in no pipe, be it bare or in armor", none=True, example="bond-sleeve"
+    )
+    armor_bonded = Stated(YES_NO, "in armor, not in pipe: the armor is bonded to the wire at both ends")
     subject_to_damage = Stated(YES_NO, "it can be hit")
-    same_point = Stated(YES_NO, "from an electrode: starts at the clamp where the wire from the equipment lands")
-    soil_distance = Stated(Length, "aluminum: from its end to the soil", example="18 in")
+    same_point = Stated(YES_NO, "between two electrodes: it is clamped where the wire from the equipment lands")
+    soil_distance = Stated(
+        Length, "aluminum: from its ends to the soil; an end inside a case made for outdoors doesn't count", example="18 in"
+    )
 
 
 class Bond(Element, kind="bond", topic="grounding"):
@@ -83,6 +89,7 @@ class Bond(Element, kind="bond", topic="grounding"):
     )
     size = Stated(CONDUCTORS, "the wire", first=True, example="6 AWG copper")
     listed_screw = Stated(YES_NO, "main: the screw or strap that came with the gear", first=True)
+    length = Stated(Length, "gas-pipe: from the clamp on the pipe to the electrodes or the service", example="20 ft")
     terminals = Stated(COUNT, "intersystem: places for communications wires", first=True, example="3")
 
 
@@ -95,3 +102,9 @@ class Piping(Element, kind="piping", topic="piping"):
     buried_length = Stated(Length, "water: metal pipe in the soil outside", first=True, example="40 ft")
     meter_jumper = Stated(YES_NO, "water: a jumper past meter and filter")
     through_appliance = Stated(YES_NO, "gas: tied through the ground of an appliance's circuit")
+    circuit: Stated[Circuit | None] = Stated(
+        reference("circuit"),
+        "gas: the largest circuit of the appliances on it, which may make it live; none: no appliance on it has one",
+        none=True,
+        example="furnace-circuit",
+    )

@@ -76,7 +76,8 @@ class Raceway(Element, kind="raceway", topic="raceways"):
     expansion_fitting = Stated(YES_NO, "it has one")
     above_roof = Stated(Length, "roof: between roof and pipe", example="1 in")
     bonding = Stated(
-        choice("threaded-hub", "bonding-bushing", "bonding-locknut", "plain-locknut"), "how its metal is tied to the enclosure"
+        choice("threaded-hub", "bonding-bushing", "bonding-locknut", "plain-locknut", "none"),
+        "how its metal is tied to the enclosure; none: to none",
     )
     ring_knockouts = Stated(YES_NO, "rings are left in the knockout")
     ends_bonded = Stated(YES_NO, "steel round an electrode conductor: bonded at both ends")

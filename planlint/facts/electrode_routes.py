@@ -1,0 +1,77 @@
+"""The way of a wire to an electrode: where it wants protection, steel round it, aluminum near the soil, a bar used as a wire."""
+
+from planlint.facts.electrode_wires import leads_to_equipment
+from planlint.facts.electrodes import conductors_from_it, conductors_to_it, is_wire
+from planlint.facts.engine import Job, fact
+from planlint.facts.equipment_ground import FLEXIBLE_METAL, RIGID_METAL
+from planlint.plan import Electrode, ElectrodeConductor, not_stated
+from planlint.plan.members import Members
+from planlint.trade import WireSizes
+
+
+@fact
+def protection_needed(wire: ElectrodeConductor, job: Job) -> bool:
+    """Whether it has to run in pipe or armor: smaller than 6 AWG always, larger where it can be hit.
+
+    NFPA 70 250.64(B)(1) to (3).
+    """
+    metal = _metal(wire)
+    least: WireSizes = job.setting("protection-needed.least-bare")
+    return wire.size.size < least.by_metal[metal] or wire.subject_to_damage
+
+
+@fact
+def aluminum_near_soil(wire: ElectrodeConductor, job: Job) -> bool:
+    """Whether it is aluminum with an end less than 18 in from the soil. NFPA 70 250.64(A)."""
+    return _metal(wire) == "aluminum" and bool(wire.soil_distance < job.setting("aluminum-near-soil.least-distance"))
+
+
+def _metal(wire: ElectrodeConductor) -> str:
+    if not wire.size.size.metal:
+        not_stated(wire, "size", f"{wire.name}: size, its metal (copper or aluminum)")
+    return wire.size.size.metal
+
+
+@fact
+def in_steel(wire: ElectrodeConductor, job: Job) -> bool:
+    """Whether metal pipe or armor lies round it, which is taken for steel. NFPA 70 250.64(E)."""
+    pipe = wire.raceway
+    return wire.protected if pipe is None else pipe.type in (*RIGID_METAL, *FLEXIBLE_METAL)
+
+
+@fact
+def steel_bonded(wire: ElectrodeConductor, job: Job) -> bool:
+    """Whether its pipe, or its armor, is bonded to it at both ends. NFPA 70 250.64(E)."""
+    pipe = wire.raceway
+    return wire.armor_bonded if pipe is None else pipe.ends_bonded
+
+
+@fact
+def is_bar(electrode: Electrode, job: Job) -> bool:
+    """Whether a concrete-encased electrode is reinforcing bar, not wire. NFPA 70 250.52(A)(3)."""
+    return not is_wire(electrode)
+
+
+@fact
+def is_aluminum(electrode: Electrode, job: Job) -> bool:
+    """Whether a rod, pipe or plate, or the wire of a ring, is aluminum. NFPA 70 250.52(B)(2)."""
+    if electrode.type != "ring":
+        return electrode.material == "aluminum"
+    if not electrode.wire.size.metal:
+        not_stated(electrode, "wire", f"{electrode.name}: wire, its metal")
+    return electrode.wire.size.metal == "aluminum"
+
+
+@fact
+def wires_past_it(electrode: Electrode, job: Job) -> Members[ElectrodeConductor]:
+    """The wires by which it leads on to other electrodes, away from the equipment, whichever way round they are drawn.
+
+    NFPA 70 250.68(C)(3).
+    """
+    wires = conductors_to_it(electrode, job).joined(conductors_from_it(electrode, job))
+
+    def leads_on(wire: ElectrodeConductor) -> bool:
+        other = wire.from_ if wire.to is electrode else wire.to
+        return isinstance(other, Electrode) and not leads_to_equipment(other, wire, job)
+
+    return wires.where(leads_on)
