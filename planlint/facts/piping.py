@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from planlint.facts.bonding import sizing_area
-from planlint.facts.buildings import serves
+from planlint.facts.buildings import serves, stands_at
 from planlint.facts.electrodes import conductors_to_it, is_connected
 from planlint.facts.engine import Job, fact
 from planlint.facts.equipment_ground import FLEXIBLE_METAL, RIGID_METAL
@@ -144,12 +144,14 @@ def _needed_in(metal: str, piping: Piping, job: Job) -> WireSize:
         if piping.circuit is None:
             does_not_arise(piping, f"{piping.name}: gas pipe that a circuit may make live")
         return _by_breaker([piping.circuit], metal, job)
-    ahead = services(piping.building, job).whole()
+    building = piping.building
+    # A service that ends at a post leaves the building to its feeder.
+    ahead = services(building, job).where(lambda run: stands_at(run.to, job) is building).whole()
     if ahead:
         return _by_service(ahead, metal, job)
-    runs = supply_runs(piping.building, job).whole()
+    runs = supply_runs(building, job).whole()
     if not runs:
-        not_stated(piping.building, "fed-by", f"which service, feeder or circuit supplies {piping.building.name}")
+        not_stated(building, "fed-by", f"which service, feeder or circuit supplies {building.name}")
     return _by_breaker([run for run in runs if not isinstance(run, Service)], metal, job)
 
 

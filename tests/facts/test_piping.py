@@ -141,6 +141,38 @@ def test_the_size_comes_from_what_supplies_the_building(job_for: JobFor, buildin
     assert str(answer(bond_needed, "pipe", job)) == needed
 
 
+def test_a_house_that_a_post_feeds_goes_by_its_feeder(job_for: JobFor) -> None:
+    """250.104(A)(3): 6 AWG copper by the breaker of 200 A; by the service wires of the post it would be 4 AWG."""
+    post = """complete service, feeders, circuits, grounding
+building cottage
+  use one-family
+place hall
+  building cottage
+place yard
+  outdoors yes
+supply utility
+  type utility
+service drop-wires
+  from utility; to post-switch; owner customer; hot 2 x 4/0 aluminum XHHW-2
+disconnect post-switch
+  at yard; mounted-on {wall}; breaker 200 A
+panel hall-panel
+  at hall
+feeder hall-feeder
+  from post-switch; to hall-panel; breaker 200 A; hot 2 x 4/0 aluminum XHHW-2; raceway hall-pipe
+raceway hall-pipe
+  type PVC-40
+piping pipe
+  type water; building cottage; material copper
+"""
+    for wall, needed, at_panel in (("none", "6 AWG copper", True), ("cottage", "4 AWG copper", False)):
+        job = job_for(post.format(wall=wall) + bond("from hall-panel; size 6 AWG copper"))
+        assert str(answer(bond_needed, "pipe", job)) == needed
+        assert answer(is_bonded, "pipe", job) is at_panel
+    unsaid = job_for(post.replace("; mounted-on {wall}", ""))
+    assert answer(bond_needed, "pipe", unsaid) == "undecided"
+
+
 def test_an_open_list_of_bonds_is_no_missing_bond(job_for: JobFor) -> None:
     job = job_of(job_for, whole=False)
     assert answer(is_bonded, "pipe", job) == answer(bond_size, "pipe", job) == "undecided"
