@@ -54,6 +54,8 @@ def is_utility_owned(line: Service | Feeder | Circuit | Raceway, job: Job) -> bo
     """Whether it is the utility's own: its service conductors, or a pipe that holds nothing else. NFPA 70 90.2(B)(5)."""
     if not isinstance(line, Raceway):
         return isinstance(line, Service) and line.owner == "utility"
+    if line.states("holds") and line.holds:
+        return False
     inside = contents(line, job)
     if not inside.known:
         inside.whole()

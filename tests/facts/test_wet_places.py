@@ -224,3 +224,10 @@ def test_a_sound_pipe_has_no_fault_to_name(job_for: JobFor) -> None:
     with pytest.raises(NotStated) as gap:
         worked(job_for(pipe(SOIL) + WIRES.format(hot="THWN-2", neutral="THWN-2")), wet_fault)
     assert not gap.value.needs[0].arises
+
+
+def test_what_a_pipe_is_said_to_hold_decides_whatever_else_may_be_in_it(job_for: JobFor) -> None:
+    """Another run that doesn't say its pipe leaves open what else is in it, not that the utility owns it."""
+    somewhere = "feeder elsewhere\n  hot 2 x 1 AWG aluminum XHHW-2\n"
+    for wires, expected in [("THHN", "broken"), ("THWN-2", "undecided")]:
+        assert answer(job_for(pipe(SOIL, more=f"; holds 3 x 8 AWG copper {wires}") + somewhere)) == expected
