@@ -4,7 +4,16 @@ from collections.abc import Callable, Iterable, Sequence
 
 from planlint.book.tables import OutOfTable
 from planlint.facts.circuit_load import feeds_only_loads, is_continuous, loads_on
-from planlint.facts.demand import COOKING, cooking_of_ratings, nameplate, plate_current, plate_of_one, total, total_current
+from planlint.facts.demand import (
+    COOKING,
+    cooking_of_ratings,
+    is_enough,
+    nameplate,
+    plate_current,
+    plate_of_one,
+    total,
+    total_current,
+)
 from planlint.facts.engine import Job, fact
 from planlint.plan.elements import NotStated
 from planlint.plan.members import Members, all_hold
@@ -58,7 +67,7 @@ def circuit_large_enough(load: Load, job: Job) -> bool:
     breaker = load.circuit.breaker
     return all_hold(
         lambda: not _is_large_range(load, job) or breaker >= job.setting("circuit-needed.least-for-range"),
-        lambda: suffices(breaker, breaker, lambda: breaker, loads_on(load.circuit, job), job),
+        lambda: suffices(breaker, breaker, lambda: breaker, loads_on(load.circuit, job), job, by_load=True),
     )
 
 
@@ -66,16 +75,28 @@ def _is_large_range(load: Load, job: Job) -> bool:
     return load.type == "range" and nameplate(load, job) >= job.setting("circuit-needed.range-from")
 
 
-def suffices(low: Current, high: Current, exact: Callable[[], Current], appliances: Members[Load], job: Job) -> bool:
+def suffices(
+    low: Current, high: Current, exact: Callable[[], Current], appliances: Members[Load], job: Job, by_load: bool = False
+) -> bool:
     """Whether what a wire or breaker carries, between low and high, is enough for appliances that may not be known in full.
+
+    `by_load`: it goes by the calculated load, of which a fraction of an ampere may be dropped (NFPA 70 220.5(B)); motor rules
+    and plates have no such thing.
 
     No as soon as those that are known take more than `high`; yes where `low` is enough whatever runs long.
     """
-    if high < least_drawn(appliances.known, job):
+    drawn = least_drawn(appliances.known, job)
+    if high < drawn and not (by_load and is_enough(high, drawn, job)):
         return False
     if low >= total_current([cooking_current(appliances.whole(), job), *_each(appliances.whole(), job, _or_yes(job))]):
         return True
-    return exact() >= needed_together(appliances.whole(), job)
+    needed = needed_together(appliances.whole(), job)
+    return exact() >= needed or (by_load and not appliances.some(_is_marked(job)) and is_enough(exact(), needed, job))
+
+
+def _is_marked(job: Job) -> RunsLong:
+    """Whether its plate says what its wires must carry, of which no fraction may be dropped."""
+    return lambda load: load.type in job.setting("current-needed.marked") or load.states("nameplate-ampacity")
 
 
 def least_drawn(appliances: Sequence[Load], job: Job) -> Current:

@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from planlint.book.tables import OutOfTable
 from planlint.facts.circuit_load import feeds_only_loads, loads_on
 from planlint.facts.circuit_needs import cooking_current, runs_long
-from planlint.facts.demand import COOKING, plate_current, total_current
+from planlint.facts.demand import COOKING, is_enough, plate_current, total_current
 from planlint.facts.engine import Job, fact
 from planlint.facts.load import current_needed
 from planlint.facts.parts_served import source_of
@@ -71,13 +71,13 @@ def breaker_carries_long_loads(run: Feeder | Circuit, job: Job) -> bool:
     if isinstance(run, Circuit):
         appliances = loads_on(run, job)
         known = [load for load in appliances if load.type not in COOKING and _says_what_it_draws(load, job)]
-        if breaker < _together(run, known, lambda load: _runs_long(load, job, otherwise=False), job):
+        if not is_enough(breaker, _together(run, known, lambda load: _runs_long(load, job, otherwise=False), job), job):
             return False
-        if feeds_only_loads(run, job) and breaker >= _together(
-            run, appliances.whole(), lambda load: _runs_long(load, job, otherwise=True), job
-        ):
-            return True
-    return breaker >= breaker_needed(run, job)
+        if feeds_only_loads(run, job):
+            most = _together(run, appliances.whole(), lambda load: _runs_long(load, job, otherwise=True), job)
+            if is_enough(breaker, most, job):
+                return True
+    return is_enough(breaker, breaker_needed(run, job), job)
 
 
 def _says_what_it_draws(load: Load, job: Job) -> bool:

@@ -209,6 +209,12 @@ def _apparent_power(load: Load) -> Power:
     return load.rating
 
 
+def is_enough(limit: Current, load: Current, job: Job) -> bool:
+    """Whether a calculated load is within a limit; a fraction of less than half an ampere may be dropped. NFPA 70 220.5(B)."""
+    dropped: Current = job.setting("is-enough.fraction-dropped")
+    return limit + dropped > load
+
+
 def total(powers: Iterable[Power]) -> Power:
     """The sum; nothing is 0 VA."""
     added = Power.of(0, "VA")

@@ -6,7 +6,7 @@ from planlint.facts.ampacity import carried
 from planlint.facts.building_load import circuits, lighting_and_circuits
 from planlint.facts.buildings import is_dwelling, loads
 from planlint.facts.circuit_load import loads_on, outlet_load
-from planlint.facts.demand import COOKING, amperes, cooking_demand, dryer_demand, nameplate, total
+from planlint.facts.demand import COOKING, amperes, cooking_demand, dryer_demand, is_enough, nameplate, total
 from planlint.facts.engine import Job, fact
 from planlint.facts.parts_served import by_building, comes_from_utility, line_volts, parts_served, source_of, supply_of
 from planlint.facts.standard_load import apart, fastened_share, in_season, largest_motor, lighting_demand, of_a_season
@@ -143,6 +143,6 @@ def neutral_carries_load(run: Service | Feeder, job: Job) -> bool:
     load = neutral_load(run, job)
     limit = carried(run, neutral_size(run, job), job)
     job.step(f"{neutral_size(run, job)} carries {limit.low}{'' if limit.low == limit.high else ' or more'}, its load is {load}")
-    if limit.low >= load or limit.high < load:
-        return limit.low >= load
-    return limit.exact >= load
+    if is_enough(limit.low, load, job) or not is_enough(limit.high, load, job):
+        return is_enough(limit.low, load, job)
+    return is_enough(limit.exact, load, job)

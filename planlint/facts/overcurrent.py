@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from planlint.book.tables import OutOfTable
 from planlint.facts.ampacity import ampacity, carried
+from planlint.facts.demand import is_enough
 from planlint.facts.dwelling_supply import carries_whole_dwelling, reduction_in_range
 from planlint.facts.engine import Job, fact
 from planlint.facts.load import current_needed
@@ -199,7 +200,7 @@ def _is_protected(run: Wired, size: WireSize, job: Job) -> bool:
     if found.low >= breaker:
         return True
     if _standard_beside(found.high, job)[1] >= breaker and next_size_up_allowed(run, job):
-        return _standard_beside(found.exact, job)[1] >= breaker and found.exact >= current_needed(run, job)
+        return _standard_beside(found.exact, job)[1] >= breaker and is_enough(found.exact, current_needed(run, job), job)
     reduced = breaker * job.setting("uses-reduction.share")
     if (
         isinstance(run, Circuit)
@@ -207,7 +208,7 @@ def _is_protected(run: Wired, size: WireSize, job: Job) -> bool:
         or not (carries_whole_dwelling(run, job) and reduction_in_range(run, job))
     ):
         return False
-    return found.exact >= reduced and found.exact >= current_needed(run, job)
+    return found.exact >= reduced and is_enough(found.exact, current_needed(run, job), job)
 
 
 @fact
