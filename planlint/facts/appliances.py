@@ -99,6 +99,21 @@ def wires_suit(load: Load, job: Job) -> bool:
 
 
 @fact
+def voltage_suits(load: Load, job: Job) -> bool:
+    """Whether its circuit gives it the voltage of its plate.
+
+    What takes 208 V or 240 V wants a breaker of two poles; what takes 120 V wants one pole, or a neutral beside two.
+    NFPA 70 110.3(B), 110.4.
+    """
+    most: Voltage = job.setting("voltage-suits.one-pole-up-to")
+    circuit = load.circuit
+    too_little = all_hold(lambda: circuit.poles == 1, lambda: load.volts > most)
+    return not too_little and not all_hold(
+        lambda: circuit.poles == 2, lambda: not has_neutral(circuit, job), lambda: load.volts <= most
+    )
+
+
+@fact
 def plate_breaker_fits(load: Load, job: Job) -> bool:
     """Whether its breaker is no larger than its plate allows. NFPA 70 110.3(B), 440.4(B), 440.22.
 

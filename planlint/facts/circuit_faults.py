@@ -11,6 +11,7 @@ from planlint.facts.appliances import (
     may_share_circuit,
     plate_breaker_carries,
     plate_breaker_fits,
+    voltage_suits,
     wires_suit,
 )
 from planlint.facts.circuit_needs import circuit_large_enough, circuit_needed, least_drawn
@@ -65,6 +66,7 @@ def motor_fault(owner: Load | Feeder, job: Job) -> str:
             lambda: f"its breaker is {breaker_on_it(owner, job)}, and {largest_motor_breaker(owner, job)} is the largest for it",
         ),
         (lambda: overload_suits(owner, job), lambda: _overload_words(owner, job)),
+        (lambda: isinstance(owner, Feeder) or voltage_suits(owner, job), lambda: _voltage_words(owner)),
     )
 
 
@@ -75,6 +77,13 @@ def _overload_words(owner: Load | Feeder, job: Job) -> str:
     sturdy: Percent = job.setting("most-overload.sturdy")
     most = _shown(lambda: most_overload(owner, job), f"{owner.amps * sturdy}")
     return f"its overload protection is set to {owner.overload}, and {most} is the most"
+
+
+def _voltage_words(owner: Load | Feeder) -> str:
+    assert isinstance(owner, Load)
+    if owner.circuit.poles == 1:
+        return f"it takes {owner.volts}, and its breaker has one pole"
+    return f"it takes {owner.volts}, and gets two hot wires without a neutral"
 
 
 @fact
@@ -88,6 +97,7 @@ def plate_fault(load: Load, job: Job) -> str:
             lambda: f"its plate allows a breaker of {load.nameplate_breaker}, and it has {load.circuit.breaker}",
         ),
         (lambda: plate_breaker_carries(load, job), lambda: _too_small(load, job)),
+        (lambda: voltage_suits(load, job), lambda: _voltage_words(load)),
     )
 
 
@@ -103,6 +113,7 @@ def circuit_fault(load: Load, job: Job) -> str:
     return _broken(
         load,
         (lambda: circuit_large_enough(load, job), lambda: _need_words(load, job)),
+        (lambda: voltage_suits(load, job), lambda: _voltage_words(load)),
         (lambda: charges or wires_suit(load, job), lambda: _missing_wire(load, job)),
         (
             lambda: charges or appliance_breaker_fits(load, job),
