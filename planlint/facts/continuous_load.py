@@ -7,7 +7,7 @@ from planlint.facts.circuit_load import feeds_only_loads, loads_on
 from planlint.facts.circuit_needs import cooking_current, runs_long
 from planlint.facts.demand import COOKING, is_enough, plate_current, total_current
 from planlint.facts.engine import Job, fact
-from planlint.facts.load import current_needed
+from planlint.facts.load import current_needed, load_current
 from planlint.facts.parts_served import source_of
 from planlint.facts.wires import breaker_rating
 from planlint.plan.elements import NotStated
@@ -32,6 +32,18 @@ def is_judged_by_its_appliance(run: Feeder | Circuit, job: Job) -> bool:
 def is_from_own_source(run: Feeder | Circuit, job: Job) -> bool:
     """Whether it brings in what a generator, solar panels or a battery give: its breaker goes by the source. NFPA 70 445, 705."""
     return isinstance(run, Feeder) and source_of(run, job).type != "utility"
+
+
+@fact
+def is_judged_by_its_load(run: Feeder | Circuit, job: Job) -> bool:
+    """Whether the load as it is says all about a feeder's breaker: it is too much for it already, or nothing of it counts more.
+
+    Heat counts as it is, and so does all of a dwelling. Then `feeder-smaller-than-load` speaks. NFPA 70 215.3, 220.51.
+    """
+    if not isinstance(run, Feeder):
+        return False
+    plain = load_current(run, job)
+    return not is_enough(breaker_rating(run, job), plain, job) or current_needed(run, job) == plain
 
 
 @fact

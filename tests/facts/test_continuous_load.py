@@ -10,6 +10,7 @@ from planlint.facts.continuous_load import (
     breaker_needed,
     is_from_own_source,
     is_judged_by_its_appliance,
+    is_judged_by_its_load,
 )
 from planlint.facts.engine import Job
 from planlint.facts.load import current_needed, has_continuous_load
@@ -161,3 +162,25 @@ def test_a_tank_of_hot_water_runs_long_in_its_circuit_only(job_for: JobFor) -> N
     assert worked(job_for(circuit("breaker 25 A", tank)), has_continuous_load)
     assert not worked(job_for(circuit("breaker 25 A", tank.replace("tankless no", "tankless yes"))), has_continuous_load)
     assert not worked(job_for(STUDIO.format("", tank)), has_continuous_load, "studio-feeder")
+
+
+@pytest.mark.parametrize(
+    ("load", "said_elsewhere"),
+    [
+        ("type kiln; amps 48 A; continuous yes", False),
+        ("type kiln; amps 55 A; continuous yes", False),  # 68.75 A on 60 A: too small for the increase only
+        ("type kiln; amps 60.4 A; continuous yes", False),  # a fraction under half an ampere may be dropped
+        ("type kiln; amps 61 A; continuous yes", True),  # too small as it is
+        ("type kiln; amps 48 A; continuous no", True),  # nothing is increased
+        ("type space-heat; amps 48 A", True),  # 220.51: heat counts as it is
+    ],
+)
+def test_a_feeder_of_which_its_load_says_all(job_for: JobFor, load: str, said_elsewhere: bool) -> None:
+    """Its fault is one of feeder-smaller-than-load, not of an increase that was forgotten. NFPA 70 215.3."""
+    assert worked(job_for(STUDIO.format("", load)), is_judged_by_its_load, "studio-feeder") is said_elsewhere
+
+
+def test_a_dwellings_feeder_is_never_one_for_the_increase(job_for: JobFor) -> None:
+    text = STUDIO.format("", "type car-charger; amps 48 A").replace("use workshop", "use one-family; load-method standard")
+    job = job_for(text.replace("load-method standard", "load-method standard; floor-area 500 sq ft"))
+    assert worked(job, is_judged_by_its_load, "studio-feeder")

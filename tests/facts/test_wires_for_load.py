@@ -41,7 +41,7 @@ def answer(job_for: JobFor, fact: Any = wires_hold_load, **said: str) -> bool | 
 @pytest.mark.parametrize(
     ("wires", "watts", "long", "holds"),
     [
-        # 2 AWG copper: 115 A at 75 C, 95 A at 60 C; by XHHW-2 130 A. 27.6 kW are 115 A, 22.08 kW at 125 % too; half an ampere is 120 VA.
+        # 2 AWG copper: 115 A at 75 C, 95 A at 60 C; by XHHW-2 130 A. 27.6 kW are 115 A, 22.08 kW at 125 %. Half: 120 VA.
         (f"hot 2 x 2 AWG copper XHHW-2; {GOOD}", "27600", "no", True),
         (f"hot 2 x 2 AWG copper XHHW-2; {GOOD}", "27720", "no", False),
         (f"hot 2 x 2 AWG copper XHHW-2; {GOOD}", "22080", "yes", True),
