@@ -61,3 +61,9 @@ def test_the_readme_has_one_line_to_paste_for(name: str, ends_with: str) -> None
     for word in shlex.split(line):
         if word.startswith("fixtures/"):
             assert (ROOT / word).is_file()
+
+
+def test_no_two_test_files_have_one_name() -> None:
+    """pytest imports them by their names alone."""
+    names = [path.name for path in (ROOT / "tests").rglob("test_*.py")]
+    assert sorted(names) == sorted(set(names))
