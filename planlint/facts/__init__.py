@@ -17,8 +17,8 @@ TOPICS: dict[str, tuple[str, ...]] = {
     ),
     "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent", "wires_for_load"),
     "Circuits": ("shared_neutral", "receptacle_ratings", "circuit_total"),
-    "Motors and appliances": ("motors", "motor_breakers", "overloads", "appliances", "circuit_faults"),
-    "Other sources": ("other_sources",),
+    "Motors and appliances": ("motors", "motor_breakers", "overloads", "appliances", "circuit_faults", "hot_tubs"),
+    "Other sources": ("other_sources", "generators", "shutdown"),
     "Protection and outlets": (
         "outlet_volts", "ground_fault_places", "ground_faults", "arc_faults", "temporary", "receptacle_types", "light_places",
     ),

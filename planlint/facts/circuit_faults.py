@@ -21,18 +21,18 @@ from planlint.facts.motor_breakers import breaker_on_it, largest_motor_breaker, 
 from planlint.facts.motors import served_by_run, wire_carries, wire_carries_enough, wire_to_carry
 from planlint.facts.overloads import most_overload, overload_suits
 from planlint.facts.wires import has_neutral
-from planlint.plan.elements import NotStated, does_not_arise
+from planlint.plan.elements import Element, NotStated, does_not_arise
 from planlint.plan.members import Part, broken_words
 from planlint.plan.outlets import Load
 from planlint.plan.runs import Feeder
 from planlint.quantities import Percent
 
 
-def _broken(owner: Load | Feeder, *parts: Part) -> str:
+def broken_parts(owner: Element, *parts: Part) -> str:
     """The words of those parts that are broken for certain."""
     found = broken_words(*parts)
     if not found:
-        does_not_arise(owner, f"{owner.name}: something that is wrong with its circuit")
+        does_not_arise(owner, f"{owner.name}: something that is wrong with it")
     return "; ".join(found)
 
 
@@ -57,7 +57,7 @@ def _too_small(owner: Load | Feeder, job: Job) -> str:
 @fact
 def motor_fault(owner: Load | Feeder, job: Job) -> str:
     """What is wrong with the circuit of a motor, or with a feeder for motors: wires, breaker, overload protection."""
-    return _broken(
+    return broken_parts(
         owner,
         (lambda: wire_carries_enough(owner, job), lambda: _wire_words(owner, job)),
         (lambda: motor_breaker_carries(owner, job), lambda: _too_small(owner, job)),
@@ -89,7 +89,7 @@ def _voltage_words(owner: Load | Feeder) -> str:
 @fact
 def plate_fault(load: Load, job: Job) -> str:
     """What in its circuit goes against its plate."""
-    return _broken(
+    return broken_parts(
         load,
         (lambda: wire_carries_enough(load, job), lambda: _wire_words(load, job)),
         (
@@ -110,7 +110,7 @@ def _need_words(load: Load, job: Job) -> str:
 def circuit_fault(load: Load, job: Job) -> str:
     """What is wrong with the circuit of a large appliance or a car charger: its breaker, its wires, its company, its GFCI."""
     charges = load.type == "car-charger"
-    return _broken(
+    return broken_parts(
         load,
         (lambda: circuit_large_enough(load, job), lambda: _need_words(load, job)),
         (lambda: voltage_suits(load, job), lambda: _voltage_words(load)),
@@ -136,3 +136,13 @@ def _missing_wire(load: Load, job: Job) -> str:
         return "it brings no neutral"
     ground = _shown(lambda: ground_path(load.circuit, job), "")
     return "it brings no ground beside the neutral" if ground == "none" else "its three wires may not stay"
+
+
+@fact
+def pump_ground_fault(load: Load, job: Job) -> str:
+    """What of a well pump is not tied to the ground of its circuit: the pump, its steel casing. NFPA 70 250.112(L), (M)."""
+    return broken_parts(
+        load,
+        (lambda: ground_path(load.circuit, job) != "none", lambda: f"no ground comes to it with {load.circuit.name}"),
+        (lambda: load.casing != "steel" or load.casing_bonded, lambda: "its steel casing is not tied to its circuit's ground"),
+    )

@@ -75,9 +75,17 @@ class Supply(Element, kind="supply", topic="service"):
     at: Stated[Place] = Stated(reference("place"), "where it stands", first=True, example="yard")
     connection = Stated(choice("hard-wired", "inlet", "cords-only"), "generator: how it is joined to the house", first=True)
     neutral = Stated(choice("bonded", "floating"), "generator: is its neutral tied to its frame")
-    building: Stated[Building] = Stated(reference("building"), "solar: the building that carries the panels", example="house")
+    building: Stated[Building | None] = Stated(
+        reference("building"),
+        "solar: the building that carries the panels, or that their direct current enters; none: they stand by themselves, and "
+        "only alternating current enters a building",
+        none=True,
+        example="house",
+    )
     rapid_shutdown = Stated(YES_NO, "solar: fire crews can shut it down")
-    shutdown_at: Stated[Place] = Stated(reference("place"), "where its emergency stop is", example="yard")
+    shutdown_at: Stated[Place] = Stated(
+        reference("place"), "where its emergency stop is; solar: what starts the rapid shutdown", example="yard"
+    )
 
 
 class Meter(WorkingSpace, kind="meter", topic="service"):

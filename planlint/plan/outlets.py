@@ -144,7 +144,9 @@ class Load(Element, kind="load", topic="loads"):
     sight_impracticable = Stated(
         YES_NO, "motor: a disconnect in its sight is impracticable or adds to the danger, as of a pump down in a well; ask"
     )
-    disconnect_distance = Stated(Length, "hot tub: water to its disconnect", example="8 ft")
+    disconnect_distance = Stated(
+        Length, "hot tub: from the water to its disconnect, by the way an arm would take round a fixed barrier", example="8 ft"
+    )
     overload: Stated[Current | str] = Stated(
         either(Current, choice("built-in", "none")),
         "setting of the motor's overload protection; built-in: its plate says thermally protected",
@@ -169,12 +171,14 @@ class Load(Element, kind="load", topic="loads"):
     counted = Stated(Power, "what your own load form counts for it", example="8 kW")
     own_rod = Stated(YES_NO, "a ground rod of its own stands at it", default="no")
     service_receptacle = Stated(Length, "heating, cooling: to the nearest receptacle on its level", example="15 ft")
-    casing = Stated(choice("steel", "plastic"), "well pump: the well's casing")
+    casing = Stated(
+        choice("steel", "plastic", "none"), "well pump: the casing that it hangs in; none: the pump stands outside the well"
+    )
     casing_bonded = Stated(YES_NO, "well pump: steel casing tied to the circuit's ground")
     self_contained = Stated(YES_NO, "hot tub: listed as one unit for above the ground")
     rim_height = Stated(Length, "hot tub: above all floor within 30 in", example="32 in")
-    surround_bonded = Stated(YES_NO, "hot tub: the floor round it is bonded")
-    receptacle_distance = Stated(Length, "hot tub: nearest receptacle", example="8 ft")
+    surround_bonded = Stated(YES_NO, "hot tub: the floor round it, out to 3 ft, is bonded with it")
+    receptacle_distance = Stated(Length, "hot tub: from the water to the nearest receptacle", example="8 ft")
 
 
 class WallSpace(Element, kind="wall-space", topic="rooms"):

@@ -59,7 +59,7 @@ class Building(Element, kind="building"):
     car_charger = Stated(choice("none", "planned", "installed"), "a charger for an electric car", first=True)
     dwelling_units = Stated(COUNT, "how many dwellings are in it", default="1", example="2")
     floor_level = Stated(choice("at-or-below-grade", "above-grade"), "outbuilding: where its floor is")
-    animals_or_washdown = Stated(YES_NO, "animals are kept in it, or it is hosed down", default="no")
+    animals_or_washdown = Stated(YES_NO, "animals are kept in it, or it is hosed down")
     communications = Stated(YES_NO, "a phone, cable or data line comes in")
     soil_resistivity = Stated(Resistivity, "of the ground round it, for the resistance of rods", example="100 ohm-m")
     load_handed_in = Stated(Power, "the total on the load form that you hand in", example="39.8 kVA")

@@ -1,0 +1,173 @@
+"""Generators: what keeps their power apart from the utility's, whether it is enough, and where their neutral is grounded."""
+
+from typing import Literal
+
+from planlint.facts.circuit_faults import broken_parts
+from planlint.facts.demand import amperes, total
+from planlint.facts.engine import Job, fact
+from planlint.facts.load import load_served
+from planlint.facts.parts_served import line_volts
+from planlint.facts.wires import has_neutral
+from planlint.plan.elements import does_not_arise, not_stated
+from planlint.plan.gear import Disconnect, Panel, Supply, TransferSwitch
+from planlint.plan.members import Members, all_hold
+from planlint.plan.runs import Feeder, Service
+from planlint.quantities import Current
+
+Run = Service | Feeder
+Neutral = Literal["bonded", "floating"]
+
+
+def _ways(supply: Supply, job: Job) -> Members[Run]:
+    """The runs that start at it; at least one, or it isn't stated how its power gets to the gear."""
+    ways: Members[Run] = job.graph.feeds_from(supply)
+    if not ways.known and not ways.gaps:
+        not_stated(supply, "feeds", f"the feeder that starts at {supply.name}")
+    return ways
+
+
+def _interlocks(gear: Panel, job: Job) -> Members[TransferSwitch]:
+    return job.graph.those(TransferSwitch, "panel", gear).where(lambda switch: switch.type == "interlock")
+
+
+@fact
+def transfer_switches(supply: Supply, job: Job) -> Members[TransferSwitch]:
+    """The transfer switches and interlocks to which its power comes first. NFPA 70 702.5."""
+    ways = _ways(supply, job)
+    found: Members[TransferSwitch] = Members((), ways.gaps)
+    return found.joined(*(_first_switches(run, job) for run in ways))
+
+
+def _first_switches(run: Run, job: Job) -> Members[TransferSwitch]:
+    end = run.to
+    if isinstance(end, TransferSwitch):
+        return Members((end,))
+    here: Members[TransferSwitch] = _interlocks(end, job) if isinstance(end, Panel) else Members(())
+    if here.known:
+        return here
+    onward = job.graph.feeds_from(end)
+    return Members(here.known, (*here.gaps, *onward.gaps)).joined(*(_first_switches(one, job) for one in onward))
+
+
+@fact
+def has_transfer(supply: Supply, job: Job) -> bool:
+    """Whether its power nowhere comes together with the utility's but at a transfer switch or an interlock. NFPA 70 702.5."""
+    return _ways(supply, job).every(lambda run: _is_kept_apart(run, job))
+
+
+def _is_kept_apart(run: Run, job: Job) -> bool:
+    end = run.to
+    if isinstance(end, TransferSwitch):
+        return True
+    others = job.graph.feeds_into(end).where(lambda one: one is not run)
+    return not all_hold(
+        lambda: not isinstance(end, Panel) or not _interlocks(end, job).some(lambda switch: True),
+        lambda: (
+            not all_hold(
+                lambda: not others.some(lambda one: _brings_utility(one, job)),
+                lambda: job.graph.feeds_from(end).every(lambda one: _is_kept_apart(one, job)),
+            )
+        ),
+    )
+
+
+def _brings_utility(run: Run, job: Job) -> bool:
+    start = run.from_
+    if isinstance(start, Supply):
+        return start.type == "utility"
+    ahead = job.graph.feeds_into(start)
+    if not ahead.known:
+        not_stated(start, "fed-by", f"which service or feeder ends at {start.name}")
+    return ahead.some(lambda one: _brings_utility(one, job))
+
+
+def _takes_over_whole(switch: TransferSwitch) -> bool:
+    return all_hold(lambda: switch.type == "automatic", lambda: not switch.sheds_load)
+
+
+@fact
+def carries_all_by_itself(supply: Supply, job: Job) -> bool:
+    """Whether a switch that works by itself gives it all that the switch feeds, and drops nothing. NFPA 70 702.4."""
+    return transfer_switches(supply, job).some(_takes_over_whole)
+
+
+@fact
+def load_taken_over(supply: Supply, job: Job) -> Current:
+    """Calculated load behind the switches that give it all they feed. NFPA 70 702.4 (full load), 220."""
+    whole = transfer_switches(supply, job).where(_takes_over_whole).whole()
+    if not whole:
+        does_not_arise(supply, f"{supply.name}: an automatic transfer switch that drops no load")
+    load, volts = total(load_served(switch, job) for switch in whole), line_volts(supply)
+    job.step(f"{' + '.join(switch.name for switch in whole)}: {load} / {volts}", amperes(load, volts, supply), "NFPA 70 702.4")
+    return amperes(load, volts, supply)
+
+
+@fact
+def has_enough_power(supply: Supply, job: Job) -> bool:
+    """Whether it gives at least the calculated load that an automatic switch puts on it. NFPA 70 702.4 (2017: 702.4(B)(2)(a))."""
+    return load_taken_over(supply, job) <= _most_given(supply, job)
+
+
+def _most_given(supply: Supply, job: Job) -> Current:
+    if isinstance(supply.rating, Current):
+        return supply.rating
+    most = amperes(supply.rating, line_volts(supply), supply)
+    job.step(f"{supply.name} gives {supply.rating} / {line_volts(supply)}", most)
+    return most
+
+
+@fact
+def transfer_fault(supply: Supply, job: Job) -> str:
+    """What is wrong with how a generator is joined to the house."""
+    return broken_parts(
+        supply,
+        (
+            lambda: has_transfer(supply, job),
+            lambda: "its power meets the utility's where no transfer switch or interlock keeps them apart",
+        ),
+        (
+            lambda: not carries_all_by_itself(supply, job) or has_enough_power(supply, job),
+            lambda: f"an automatic switch puts {load_taken_over(supply, job)} on it, and it gives {_most_given(supply, job)}",
+        ),
+    )
+
+
+@fact
+def neutral_is_switched(supply: Supply, job: Job) -> bool:
+    """Whether its neutral is never joined to the utility's: every switch to which it comes opens the neutral too.
+
+    Where its power meets the utility's without a switch, the neutrals are joined. NFPA 70 article 100 (separately derived
+    system), 250.30.
+    """
+    return all_hold(
+        lambda: has_transfer(supply, job),
+        lambda: transfer_switches(supply, job).every(lambda switch: switch.switches_neutral),
+    )
+
+
+@fact
+def neutral_wanted(supply: Supply, job: Job) -> Neutral:
+    """Bonded to its frame where its neutral is switched, so that it stands alone; otherwise floating, for the service bonds it.
+
+    NFPA 70 250.24(A), 250.30(A), 250.34(C).
+    """
+    return "bonded" if neutral_is_switched(supply, job) else "floating"
+
+
+@fact
+def neutral_suits(supply: Supply, job: Job) -> bool:
+    """Whether its neutral is grounded in one place only, whichever source runs.
+
+    A source of its own may be bonded in its first disconnect in place of its frame. Not stated where no neutral leaves it.
+    NFPA 70 250.24(A), 250.30(A)(1), 250.34(C).
+    """
+    ways = _ways(supply, job)
+    if not ways.some(lambda run: has_neutral(run, job)):
+        not_stated(ways.known[0], "neutral", f"{ways.known[0].name}: neutral, without which nothing is said of its bonding")
+    if supply.neutral == neutral_wanted(supply, job):
+        return True
+    return supply.neutral == "floating" and ways.every(_bonds_at_first)
+
+
+def _bonds_at_first(run: Run) -> bool:
+    return isinstance(run.to, Disconnect | Panel) and run.to.neutral == "bonded"
