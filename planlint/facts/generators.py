@@ -158,16 +158,38 @@ def neutral_wanted(supply: Supply, job: Job) -> Neutral:
 def neutral_suits(supply: Supply, job: Job) -> bool:
     """Whether its neutral is grounded in one place only, whichever source runs.
 
-    A source of its own may be bonded in its first disconnect in place of its frame. Not stated where no neutral leaves it.
+    A source that stands alone is bonded at its frame or at its first disconnect, not at both. Open where no neutral leaves it.
     NFPA 70 250.24(A), 250.30(A)(1), 250.34(C).
     """
     ways = _ways(supply, job)
     if not ways.some(lambda run: has_neutral(run, job)):
         not_stated(ways.known[0], "neutral", f"{ways.known[0].name}: neutral, without which nothing is said of its bonding")
-    if supply.neutral == neutral_wanted(supply, job):
-        return True
-    return supply.neutral == "floating" and ways.every(_bonds_at_first)
+    return _is_grounded_once(supply, job)
+
+
+def _is_grounded_once(supply: Supply, job: Job) -> bool:
+    bonded = supply.neutral == "bonded"
+    if neutral_wanted(supply, job) == "floating":
+        return not bonded
+    ways = _ways(supply, job)
+    return not ways.some(_bonds_at_first) if bonded else ways.every(_bonds_at_first)
 
 
 def _bonds_at_first(run: Run) -> bool:
+    """Whether the gear at which it ends ties the neutral to ground; a transfer switch does that for the utility's side."""
     return isinstance(run.to, Disconnect | Panel) and run.to.neutral == "bonded"
+
+
+@fact
+def neutral_fault(supply: Supply, job: Job) -> str:
+    """What is wrong with where a generator's neutral is grounded. NFPA 70 250.24(A), 250.30(A)(1)."""
+    return broken_parts(supply, (lambda: neutral_suits(supply, job), lambda: _neutral_words(supply, job)))
+
+
+def _neutral_words(supply: Supply, job: Job) -> str:
+    if neutral_wanted(supply, job) == "floating":
+        return "it is tied to the frame, and to the utility's neutral as well, which the service ties to ground"
+    if supply.neutral == "floating":
+        return "it is tied to ground nowhere, for what it comes to parts it from the utility's neutral"
+    first = [run.to.name for run in _ways(supply, job) if _bonds_at_first(run)]
+    return f"it is tied to the frame, and again in {' and '.join(first)}"
