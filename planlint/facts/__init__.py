@@ -36,7 +36,7 @@ TOPICS: dict[str, tuple[str, ...]] = {
     "Underground": ("burial", "risers", "trenches"),
     "Buildings and gear": (
         "buildings", "roles", "supplies", "disconnects", "disconnect_ratings", "surges", "entrance",
-        "service_lines", "spans", "sight",
+        "service_lines", "spans", "sight", "panel_terminals", "labels",
     ),
     "Framing and working space": ("framing", "sealed_holes", "wood", "open_cables", "space"),
 }  # fmt: skip

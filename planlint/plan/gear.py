@@ -131,7 +131,7 @@ class Panel(Gear, WorkingSpace, kind="panel", topic="feeders"):
     width = Stated(Length, "of the case", example="14-1/2 in")
     enclosure = Stated(choice("indoor", "weatherproof"), "what its case is made for")
     lit = Stated(YES_NO, "the space in front has a light that isn't only automatic")
-    main_held_down = Stated(YES_NO, "a plug-on main is fastened")
+    main_held_down = Stated(YES_NO, "its main is bolted in, or a plug-on one held by a fastener of its own", site=True)
     over_stairs = Stated(YES_NO, "it hangs over stair steps")
     dedicated_space_clear = Stated(YES_NO, "no pipe or duct above, up to 6 ft or the ceiling")
     surge_protection = Stated(choice("type-1", "type-2", "none"), "a surge device in or beside it")
@@ -140,7 +140,11 @@ class Panel(Gear, WorkingSpace, kind="panel", topic="feeders"):
     directory = Stated(YES_NO, "every circuit is described on the door", site=True)
     breakers_listed = Stated(YES_NO, "every breaker is one the label allows", site=True)
     torqued = Stated(YES_NO, "every screw tightened to the marked torque, with a tool that shows it", site=True)
-    neutral_terminals = Stated(COUNT, "screws on the neutral bar", site=True, example="30")
+    neutral_terminals = Stated(COUNT, "screws and lugs on the neutral bar, beside that of its own feed", site=True, example="30")
+    neutrals_alone = Stated(YES_NO, "no screw of the neutral bar holds a neutral together with another wire", site=True)
+    plug_on_neutral = Stated(
+        YES_NO, "its AFCI and GFCI breakers clip onto the neutral bar, so that their neutrals need no screws", site=True
+    )
     temporary = Stated(YES_NO, "a temporary pole or panel for the building work", default="no")
     braced = Stated(YES_NO, "temporary pole: braced against the pull of the line", site=True)
     removed = Stated(YES_NO, "temporary: taken down again", site=True)
