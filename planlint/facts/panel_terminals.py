@@ -62,7 +62,7 @@ def neutrals_have_screws(panel: Panel, job: Job) -> bool:
     clips on and needs no screw.
     """
     screws, landed = panel.neutral_terminals, _landed(panel, job)
-    bare = landed.where(lambda run: isinstance(run, Feeder) or not run.protection)
+    bare = landed.where(lambda run: isinstance(run, Feeder) or not {"afci", "gfci"} & {*run.protection})
     if screws < _on_bar(bare.known):
         return False
     if screws >= _on_bar(landed.whole()):

@@ -213,16 +213,16 @@ def test_the_service_disconnect_says_so(job_for: JobFor, words: str, expected: s
 @pytest.mark.parametrize(
     ("use", "words", "expected"),
     [
-        ("shed", "building-disconnect", "broken"),
-        ("shed", "building-disconnect, fed-from", "met"),
         ("other", "building-disconnect", "broken"),
+        ("other", "building-disconnect, fed-from", "met"),
+        ("shed", "building-disconnect", "not-applicable"),
         ("one-family", "building-disconnect", "not-applicable"),
         ("two-family", "building-disconnect", "not-applicable"),
     ],
 )
 def test_a_panel_says_what_feeds_it(job_for: JobFor, use: str, words: str, expected: str, edition: int) -> None:
     """thebuildingcodeforum.com, source of supply label, prints 408.4(B) of 2017: other than in one- or two-family dwellings.
-    mikeholt.com, thread 2574411: an inspector asks it of a shed's panel; the forum is of two minds, and says to label it."""
+    mikeholt.com, thread 2574411: an inspector asks it of a shed's panel, and the forum is of two minds: a setting."""
     job = job_for(FED.format(use, "service-disconnect", words), edition)
     assert answer(job, "service-or-feed-label-missing", "shed-panel") == expected
 
