@@ -47,7 +47,10 @@ def _amps_of(load: Power, building: Building, job: Job) -> Current:
 
 
 def _from_one_supply(building: Building, job: Job) -> None:
-    supplies = {id(head): head for run in services(building, job).whole() for head in (source(run.to, job),)}
+    own = services(building, job)
+    if not own.known and not own.gaps:
+        does_not_arise(building, f"{building.name}: a service of its own")
+    supplies = {id(head): head for run in own.whole() for head in (source(run.to, job),)}
     if len(supplies) > 1:
         names = ", ".join(head.name for head in supplies.values())
         not_stated(building, "services", f"{building.name}: what each of its supplies carries, {names}")
@@ -56,6 +59,8 @@ def _from_one_supply(building: Building, job: Job) -> None:
 @fact
 def form_amps(building: Building, job: Job) -> Current:
     """The total of the load form that is handed in, over the line voltage. NFPA 70 220.40."""
+    if not building.states("load-handed-in") and "load-handed-in" not in building.unknown:
+        does_not_arise(building, f"{building.name}: a load form that is handed in")
     volts = line_volts(supply_of(building, job))
     current = amperes(building.load_handed_in, volts, building)
     job.step(f"load form: {building.load_handed_in} / {volts}", current)
@@ -100,7 +105,7 @@ def climate_load(building: Building, job: Job) -> Power:
 @fact
 def climate_counted(building: Building, job: Job) -> Power:
     """What the load form counts for heating and cooling. Not stated while one of them leaves it out."""
-    return _counted(loads(building, job).where(lambda load: of_a_season(load, job)).whole(), job)
+    return _counted(building, loads(building, job).where(lambda load: of_a_season(load, job)).whole(), job)
 
 
 @fact
@@ -152,11 +157,13 @@ def demand_together(load: Load, job: Job) -> Power:
 def counted_together(load: Load, job: Job) -> Power:
     """What the owner's load form counts for it and those that share its demand. Not stated while one of them leaves it out."""
     group = sharing_demand(load, job).whole()
-    return _counted(group, job)
+    return _counted(load, group, job)
 
 
-def _counted(group: Sequence[Load], job: Job) -> Power:
+def _counted(owner: Building | Load, group: Sequence[Load], job: Job) -> Power:
     missing = tuple(Need(one, "counted") for one in group if not one.states("counted"))
+    if len(missing) == len(group) and not any("counted" in one.unknown for one in group):
+        does_not_arise(owner, f"{owner.name}: what a load form counts for it")
     if missing:
         raise NotStated(*missing)
     together = total(one.counted for one in group).shown_in("kW")

@@ -10,10 +10,12 @@ from planlint.facts.engine import Job
 from planlint.facts.load import service_rating
 from planlint.facts.load_checks import (
     charger_counted,
+    climate_counted,
     climate_counted_suffices,
     climate_load,
     counted_together,
     demand_together,
+    form_amps,
     form_total_suffices,
     may_burn_gas,
     service_load,
@@ -214,3 +216,12 @@ feeder inlet-feeder
     job = job_for(HOUSE + others)
     assert worked(job, service_load, "house").within("A") == pytest.approx(7500 / 240)
     assert worked(job, service_rating, "house").within("A") == 100
+
+
+def test_what_no_form_says_is_no_open_question(job_for: JobFor) -> None:
+    """Without a form that is handed in there is nothing to wait for; with `unknown` there is."""
+    job = job_for(HOUSE)
+    assert "load form" in not_stated(job, form_amps, "house")
+    assert "load form" in not_stated(job, climate_counted, "house")
+    asked = job_for(HOUSE.replace("use one-family;", "use one-family; load-handed-in unknown;"))
+    assert not_stated(asked, form_amps, "house") == "house: load-handed-in"
