@@ -34,9 +34,19 @@ def _metal(wire: ElectrodeConductor) -> str:
 
 @fact
 def in_steel(wire: ElectrodeConductor, job: Job) -> bool:
-    """Whether metal pipe or armor lies round it, which is taken for steel. NFPA 70 250.64(E)."""
+    """Whether metal pipe or armor lies round it, which is taken for steel. One that is not protected lies in neither.
+
+    NFPA 70 250.64(E).
+    """
+    bare = wire.states("protected") and not wire.protected
+    if bare and not wire.states("raceway") and "raceway" not in wire.unknown:
+        return False
     pipe = wire.raceway
-    return wire.protected if pipe is None else pipe.type in (*RIGID_METAL, *FLEXIBLE_METAL)
+    if pipe is None:
+        return wire.protected
+    if bare:
+        not_stated(wire, "protected", f"{wire.name}: raceway {pipe.name} or protected no, for it can't be both")
+    return pipe.type in (*RIGID_METAL, *FLEXIBLE_METAL)
 
 
 @fact

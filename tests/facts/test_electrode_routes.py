@@ -65,7 +65,9 @@ def test_aluminum_near_the_soil(job_for: JobFor, said: str, near: object) -> Non
         ("raceway none; protected no", False, ["armor-bonded"]),
         ("raceway none; protected yes; armor-bonded no", True, False),
         ("raceway none; armor-bonded yes", ["protected"], True),
-        ("protected no", ["raceway"], ["raceway"]),
+        ("protected no", False, ["raceway"]),
+        ("protected no; raceway unknown", ["raceway"], ["raceway"]),
+        ("protected no; raceway sleeve", ["protected"], ["ends-bonded"]),
         ("protected yes", ["raceway"], ["raceway"]),
     ],
 )

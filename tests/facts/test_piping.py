@@ -76,6 +76,7 @@ def answer(fact: Callable[[Any, Job], object], name: str, job: Job) -> object:
 
 
 RODS = "electrode rods\n  type rod; building {home}; count 2\n"
+STUDIO_WIRE = "electrode-conductor rod-wire\n  from studio-panel; to rods; size {size}\n"
 ROD_WIRE = "electrode-conductor rod-wire\n  from main-switch; to rods; size {size}\n"
 
 
@@ -123,10 +124,47 @@ def test_by_way_of_an_electrode_both_wires_count(job_for: JobFor, home: str, wir
     assert answer(fits_its_pipe, "b", job) is fits or answer(fits_its_pipe, "b", job) == fits
 
 
+METER = """meter meter-can
+  at hall; mounted-on cottage
+disconnect ahead
+  at hall; marking not-service-equipment
+disconnect second-main
+  at hall; breaker 100 A
+service to-can
+  from utility; to meter-can; owner utility
+service to-ahead
+  from meter-can; to ahead; owner customer; hot 2 x 1 AWG aluminum XHHW-2; raceway drop-pipe
+service to-second
+  from ahead; to second-main; owner customer; hot 2 x 1 AWG aluminum XHHW-2; raceway drop-pipe
+"""
+
+
+@pytest.mark.parametrize(("start", "counts"), [("meter-can", True), ("ahead", True), ("second-main", True)])
+def test_the_neutral_ahead_of_the_service_is_a_place_too(job_for: JobFor, start: str, counts: bool) -> None:
+    """250.104(A)(1)(2)."""
+    job = job_of(job_for, METER + bond(f"from {start}; size 2 AWG copper"))
+    assert answer(is_bonded, "pipe", job) is counts
+
+
+def test_a_jumper_of_another_kind_is_none_to_the_pipe(job_for: JobFor) -> None:
+    assert answer(is_bonded, "pipe", job_of(job_for, bond("from main-switch; size 4 AWG copper", "steel"))) is False
+
+
+def test_never_larger_than_the_hot_wire_of_what_supplies_it(job_for: JobFor) -> None:
+    """250.122(A): 40 A ask for 10 AWG, behind which a motor's 12 AWG wires may lie."""
+    text = """circuit pump
+  breaker 40 A; poles 2; hot 2 x 12 AWG {} THWN-2; neutral none; ground none; raceway drop-pipe
+piping gas
+  type gas; building cottage; material steel; circuit pump
+"""
+    assert str(answer(bond_needed, "gas", job_of(job_for, text.format("copper")))) == "12 AWG copper"
+    assert str(answer(bond_needed, "gas", job_of(job_for, text.format("aluminum")))) == "10 AWG copper"
+
+
 def test_an_electrode_that_is_not_joined_or_stands_elsewhere_ties_nothing(job_for: JobFor) -> None:
     apart = job_of(job_for, bond("from rods; size 4 AWG copper") + RODS.format(home="cottage"))
     elsewhere = job_of(
-        job_for, bond("from rods; size 4 AWG copper") + RODS.format(home="studio") + ROD_WIRE.format(size="4 AWG copper")
+        job_for, bond("from rods; size 4 AWG copper") + RODS.format(home="studio") + STUDIO_WIRE.format(size="4 AWG copper")
     )
     assert answer(is_bonded, "pipe", apart) is answer(is_bonded, "pipe", elsewhere) is False
 

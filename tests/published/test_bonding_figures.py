@@ -201,6 +201,21 @@ def test_the_way_of_an_electrode_wire(job_for: JobFor, said: str, answer: str, e
     assert judged("electrode-wire-unprotected-or-in-steel", "w", job) == answer
 
 
+@pytest.mark.parametrize(
+    ("pipe", "answer"),
+    [
+        # forums.mikeholt.com thread 70436: 10 ft of EMT with a bushing at the bottom only wants one on top too, or plastic pipe.
+        ("type EMT; ends-bonded no", "broken"),
+        ("type EMT; ends-bonded yes", "met"),
+        ("type PVC-80", "not-applicable"),
+    ],
+)
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_steel_round_an_electrode_wire(job_for: JobFor, pipe: str, answer: str, edition: int) -> None:
+    job = job_for(f"electrode-conductor w\n  raceway sleeve\nraceway sleeve\n  {pipe}\n", edition)
+    assert judged("electrode-wire-in-unbonded-steel", "w", job) == answer
+
+
 def test_a_bar_is_no_wire_since_the_edition_of_2020() -> None:
     """yt.dorper.me, a series on the changes of the 2020 edition: it no longer lets rebar link electrodes."""
     in_force = [edition for edition in EDITIONS if "rebar-used-as-connecting-wire" in resolve((f"model-{edition}",)).rules]
