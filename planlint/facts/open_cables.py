@@ -7,10 +7,11 @@ from planlint.plan.elements import Need, NotStated
 from planlint.plan.members import Members, all_hold
 
 
-def _passes(run: Feeder | Circuit, uses: tuple[str, ...], job: Job) -> bool:
+def _passes(run: Feeder | Circuit, uses: tuple[str, ...], eyes: str, job: Job) -> bool:
     """Whether it passes a room of one of these uses that isn't finished.
 
-    A run needs not say what it passes where the plan shows all rooms and none of them is of such a use.
+    A run needs not say what it passes where the plan shows all rooms and none of them is of such a use, nor where it says by the
+    attribute for `eyes` that it is guarded or protected wherever it has to be: that is what the inspector looks for then.
     """
     if run.states("passes"):
         rooms = tuple(spot for spot in run.passes if isinstance(spot, Place))
@@ -20,7 +21,11 @@ def _passes(run: Feeder | Circuit, uses: tuple[str, ...], job: Job) -> bool:
     there = job.graph.all(Place).where(lambda room: _is_open(room, uses, job))
     if not there.known and not there.gaps and "passes" not in run.unknown:
         return False
-    raise NotStated(Need(run, "passes"))
+    if not run.states(eyes):
+        raise NotStated(Need(run, eyes))
+    if not run.value(eyes):
+        raise NotStated(Need(run, "passes"))
+    return True
 
 
 def _is_open(room: Place, uses: tuple[str, ...], job: Job) -> bool:
@@ -41,14 +46,14 @@ def passes_attic_or_joists(run: Feeder | Circuit, job: Job) -> bool:
 def _lies_in_attic(run: Feeder | Circuit, job: Job) -> bool:
     return all_hold(
         lambda: cable_type(run, job) in job.setting("passes-attic-or-joists.in-attic"),
-        lambda: _passes(run, ("attic",), job),
+        lambda: _passes(run, ("attic",), "guarded", job),
     )
 
 
 def _lies_at_joists(run: Feeder | Circuit, job: Job) -> bool:
     return all_hold(
         lambda: cable_type(run, job) in job.setting("passes-attic-or-joists.at-joists"),
-        lambda: _passes(run, ("crawl-space", "basement"), job),
+        lambda: _passes(run, ("crawl-space", "basement"), "guarded", job),
         lambda: not _may_hang_from_joists(run, job),
     )
 
@@ -67,5 +72,5 @@ def passes_unfinished(run: Feeder | Circuit, job: Job) -> bool:
     """Whether its nonmetallic cable passes a garage or basement whose walls are not finished. NFPA 70 334.15(B)."""
     return all_hold(
         lambda: cable_type(run, job) in job.setting("passes-unfinished.cables"),
-        lambda: _passes(run, ("garage", "basement"), job),
+        lambda: _passes(run, ("garage", "basement"), "protected", job),
     )
