@@ -224,7 +224,7 @@ def test_what_is_left_out_of_holes(job_for: JobFor, said: str, expected: bool | 
     ("said", "asked"), [("", "guarded"), ("; guarded yes", ""), ("; guarded no", "passes"), ("; passes unknown", "guarded")]
 )
 def test_eyes_tell_where_the_plan_does_not(job_for: JobFor, said: str, asked: str) -> None:
-    """Law: where it isn't said what a cable passes, the inspector looks whether it is guarded; one that isn't has to say where."""
+    """Law: where it isn't said what a cable passes, the inspector looks whether it is guarded; if not, it has to."""
     job = job_for(f"place attic\n  use attic; finished no\ncircuit line\n  cable 14/2 copper NM-B; poles 1{said}\n")
     if not asked:
         assert worked(job, passes_attic_or_joists, "line") is True
