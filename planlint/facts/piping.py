@@ -11,7 +11,7 @@ from planlint.facts.roles import role
 from planlint.facts.supplies import feeders, services, supply_runs
 from planlint.facts.wires import breaker_rating, hot_size
 from planlint.plan import Bond, Electrode, ElectrodeConductor, Piping, does_not_arise, not_stated
-from planlint.plan.gear import Meter, Supply
+from planlint.plan.gear import Supply
 from planlint.plan.members import Members, all_hold
 from planlint.plan.routes import Raceway
 from planlint.plan.runs import Circuit, Feeder, Service
@@ -64,7 +64,7 @@ def _starts_well(bond: Bond, piping: Piping, job: Job) -> bool:
         return all_hold(lambda: start.building is building, lambda: is_connected(start, job))
     if not serves(start, building, job):
         return False
-    if isinstance(start, Meter) or (piping.type == "gas" and piping.material != "csst"):
+    if piping.type == "gas" and piping.material != "csst":
         return True
     if role(start, job) in ("service", "ahead-of-service"):
         return True
