@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from planlint.checking import run_rule
 from planlint.facts.dwelling_supply import carries_whole_dwelling, reduction_in_range
 from planlint.facts.engine import Job
 from planlint.facts.motors import sized_by_motor_rules
@@ -23,6 +24,7 @@ from planlint.facts.overcurrent import (
 )
 from planlint.plan.elements import NotStated
 from planlint.quantities import Current
+from planlint.rulebook import compile_rule
 from planlint.trade import WireSize
 
 JobFor = Callable[..., Job]
@@ -258,3 +260,15 @@ feeder back
 """)
     assert worked(job, poles_used, "here") == 7
     assert worked(job, poles_used, "there") == 0
+
+
+def test_heat_that_is_not_stated_is_a_question_and_no_fault(job_for: JobFor) -> None:
+    """Four cables of 14 AWG in one sealed hole: 25 A x 70 % is 17.5 A at 86 F; a hot attic would leave less than its 15 A."""
+    holes = (
+        "complete receptacles, lights, loads\nholes four\n  together 4; sealed yes\nreceptacles outlets\n  circuit run; count 4\n"
+    )
+    run = "circuit run\n  breaker 15 A; poles 1; use general; cable 14/2 copper NM-B; holes four{}\n"
+    for ambient, expected in [("; ambient 86 F", "met"), ("; ambient 131 F", "broken"), ("", "undecided")]:
+        job = job_for(holes + run.format(ambient))
+        rule = compile_rule(job.code.rules["wire-ampacity-not-adjusted"], job.code)
+        assert run_rule(rule, job.graph.one("run"), job).answer == expected
