@@ -193,3 +193,17 @@ def _neutral_words(supply: Supply, job: Job) -> str:
         return "it is tied to ground nowhere, for what it comes to parts it from the utility's neutral"
     first = [run.to.name for run in _ways(supply, job) if _bonds_at_first(run)]
     return f"it is tied to the frame, and again in {' and '.join(first)}"
+
+
+@fact
+def grounds_its_own_source(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
+    """Whether it is the first gear of a source that stands alone and floats at its frame, so that the one bond belongs in it.
+
+    NFPA 70 250.30(A)(1), 250.142(A)(3).
+    """
+    if isinstance(gear, TransferSwitch) or not job.graph.feeds_into(gear).some(lambda run: True):
+        return False
+    start = job.graph.feed(gear).from_
+    if not isinstance(start, Supply):
+        return False
+    return all_hold(lambda: start.type != "utility", lambda: start.neutral == "floating", lambda: neutral_is_switched(start, job))

@@ -7,6 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from planlint.book import resolve
+from planlint.checking import run_rule
 from planlint.facts.engine import Job
 from planlint.facts.generators import (
     carries_all_by_itself,
@@ -23,6 +25,7 @@ from planlint.facts.generators import (
 from planlint.facts.shutdown import belongs_to_dwelling, on_building, rapid_shutdown_suits, stop_is_outside
 from planlint.plan.elements import NotStated
 from planlint.quantities import Current
+from planlint.rulebook import compile_rule
 
 JobFor = Callable[..., Job]
 ALL = "complete service, feeders, circuits, receptacles, lights, loads\n"
@@ -184,6 +187,24 @@ def test_words_for_a_neutral(job_for: JobFor, head: str, text: str, words: str) 
         assert settled(job, neutral_fault) == words
     else:
         assert suits == (words or True)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (OWN.replace("neutral isolated", "neutral bonded"), "not-applicable"),
+        (OWN, "not-applicable"),
+        # The switch leaves the neutral joined: the service ties it to ground, and nothing else may.
+        (OWN.replace("neutral isolated", "neutral bonded").replace("neutral yes", "neutral no"), "broken"),
+        (OWN.replace("neutral isolated", "neutral bonded").replace("; switches-neutral yes", ""), "undecided"),
+    ],
+)
+def test_the_first_disconnect_may_hold_the_one_bond(job_for: JobFor, text: str, expected: str) -> None:
+    """250.30(A)(1): the rule on bonds away from the service says nothing against it."""
+    code = resolve(("model-2020",))
+    rule = compile_rule(code.rules["neutral-bonded-away-from-service"], code)
+    job = job_for(ALL + START + text)
+    assert run_rule(rule, job.graph.one("stop"), job).answer == expected
 
 
 SHOP = """building shop
