@@ -1,5 +1,7 @@
 """What holes may take from studs and joists before they weaken the house: figures of the residential building code."""
 
+from contextlib import suppress
+
 from planlint.facts.engine import Job, fact
 from planlint.plan.elements import NotStated, does_not_arise, not_stated
 from planlint.plan.members import all_hold
@@ -75,6 +77,13 @@ def _is_small_enough(holes: Holes, job: Job) -> bool:
     return holes.diameter <= diameter_allowed(holes, job)
 
 
+def _most_across(holes: Holes, job: Job) -> Length:
+    """The largest hole; of a stud of which it isn't said whether it carries weight, as if it didn't."""
+    if holes.through == "stud" and not holes.states("bearing"):
+        return holes.member_depth * _share("other-stud", job)
+    return diameter_allowed(holes, job)
+
+
 def _plate_holds(holes: Holes, job: Job) -> bool:
     if holes.diameter <= holes.member_depth * _share("plate", job) or not holes.bearing:
         return True
@@ -87,11 +96,9 @@ def harm_of_holes(holes: Holes, job: Job) -> str:
     found: list[str] = []
     if holes.states("fire-rated") and holes.fire_rated and holes.states("fire-stopped") and not holes.fire_stopped:
         found.append("they go through a fire-rated wall or floor and are not filled with listed material")
-    try:
+    with suppress(NotStated):
         if not wood_is_left(holes, job):
             found.append(_harm_to_wood(holes, job))
-    except NotStated:  # what is open is no harm that could be spoken of
-        pass
     return "; ".join(found) or "nothing"
 
 
@@ -99,8 +106,10 @@ def _harm_to_wood(holes: Holes, job: Job) -> str:
     if holes.through == "truss":
         return "a truss is never bored unless its engineer says so"
     found: list[str] = []
-    if holes.states("diameter") and (most := diameter_allowed(holes, job)) < holes.diameter:
-        found.append(f"{holes.diameter} across in a {holes.through}, where {most.show(3)} is the most")
+    with suppress(NotStated):  # what is open is no harm that could be spoken of
+        most = _most_across(holes, job)
+        if holes.diameter > most:
+            found.append(f"{holes.diameter} across in a {holes.through}, where {most.show(3)} is the most")
     if holes.through in ("joist", "stud") and holes.states("edge-distance") and holes.edge_distance < wood_to_edge(holes, job):
         found.append(f"{holes.edge_distance} to the edge of a {holes.through}, where {wood_to_edge(holes, job)} is the least")
     return "; ".join(found)

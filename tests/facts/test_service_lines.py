@@ -12,7 +12,7 @@ from planlint.facts.sealed_holes import is_crowded
 from planlint.facts.service_lines import has_no_gas_near, passes_another_building, service_lines
 from planlint.facts.sight import disconnect_in_view, lock_is_enough
 from planlint.facts.spans import hangs_high_enough, low_places, worst_shortfall
-from planlint.facts.wood import wood_is_left
+from planlint.facts.wood import harm_of_holes, wood_is_left
 from planlint.plan.elements import NotStated
 
 JobFor = Callable[..., Job]
@@ -218,6 +218,7 @@ def test_what_is_left_out_of_holes(job_for: JobFor, said: str, expected: bool | 
             worked(job, wood_is_left, "bored")
     else:
         assert worked(job, wood_is_left, "bored") is expected
+        assert (worked(job, harm_of_holes, "bored") == "nothing") is expected
 
 
 @pytest.mark.parametrize(
