@@ -151,6 +151,8 @@ def test_jumpers_to_rigid_gas_pipe(job_for: JobFor, breaker: str, least: str, ne
         ("material csst; through-appliance yes", "size 8 AWG copper; length 20 ft", "broken"),
         # A maker's installation guide (manualshelf.com, 11-00775, page 41): 6 AWG at least, 75 ft at most.
         ("material csst", "size 6 AWG copper; length 75 ft", "met"),
+        ("material csst; through-appliance yes", "size 4 AWG copper; length 76 ft", "broken"),
+        ("material csst; through-appliance yes", "size 6 AWG copper", "undecided"),
     ],
 )
 @pytest.mark.parametrize("edition", EDITIONS)
