@@ -32,9 +32,14 @@ def has_own_circuit(load: Load, job: Job) -> bool:
 
 
 def _belongs_to(one: Load, load: Load, job: Job) -> bool:
-    """Fans, pumps and heat strips of central heating may share its circuit. NFPA 70 422.12 exceptions 1, 2."""
-    parts: tuple[str, ...] = job.setting("has-own-circuit.parts-of-heating")
-    return load.type in parts and one.type in parts
+    """What is associated with central heating, and fixed cooling, may share its circuit. NFPA 70 422.12 exceptions 1, 2.
+
+    Of fans, pumps and what has no type of its own the plan has to say what they are part of.
+    """
+    units: tuple[str, ...] = job.setting("has-own-circuit.parts-of-heating")
+    if load.type not in units:
+        return False
+    return one.type in units or (one.type in job.setting("has-own-circuit.associated") and one.part_of is load)
 
 
 def _are_its_own(receptacles: Members[Receptacles], load: Load) -> bool:

@@ -169,6 +169,12 @@ class Load(Element, kind="load", topic="loads"):
     planned = Stated(YES_NO, "counted in the load now, put in later", default="no")
     existing = Stated(YES_NO, "heating, cooling: it was there before this work")
     counted = Stated(Power, "what your own load form counts for it", example="8 kW")
+    part_of: Stated[Load | None] = Stated(
+        reference("load"),
+        "fan, pump, valve, humidifier, air cleaner: the heating or cooling unit that it belongs to; none: to none",
+        none=True,
+        example="furnace",
+    )
     own_rod = Stated(YES_NO, "a ground rod of its own stands at it", default="no")
     service_receptacle = Stated(Length, "heating, cooling: to the nearest receptacle on its level", example="15 ft")
     casing = Stated(
