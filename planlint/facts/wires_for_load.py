@@ -1,6 +1,7 @@
 """Whether the wires of a service or feeder carry the calculated load behind them."""
 
 from planlint.facts.ampacity import Range, allowed_in_cable, at_terminals, carried, corrected
+from planlint.facts.demand import is_enough
 from planlint.facts.dwelling_supply import carries_whole_dwelling, reduction_in_range
 from planlint.facts.engine import Job, fact
 from planlint.facts.load import current_needed, load_current
@@ -38,11 +39,19 @@ def _by_load(run: Service | Feeder, job: Job) -> bool:
         f"{size}: {_words(terminals)} at its terminals against {needed} with what runs long at 125 %", "", "NFPA 70 215.2(A)"
     )
     job.step(f"{_words(heat)} after heat and number, {_words(cable)} in its cable, against {plain}", "", "NFPA 70 215.2(A)")
-    return all_hold(lambda: _reaches(terminals, needed), lambda: _reaches(heat, plain), lambda: _reaches(cable, plain))
+    return all_hold(
+        lambda: _is_enough(terminals, needed, job), lambda: _is_enough(heat, plain, job), lambda: _is_enough(cable, plain, job)
+    )
 
 
 def _words(limit: Range) -> str:
     return str(limit.low) if limit.low == limit.high else f"{limit.low} to {limit.high}"
+
+
+def _is_enough(limit: Range, load: Current, job: Job) -> bool:
+    if is_enough(limit.low, load, job) or not is_enough(limit.high, load, job):
+        return is_enough(limit.low, load, job)
+    return is_enough(limit.exact, load, job)
 
 
 def _reaches(limit: Range, wanted: Current) -> bool:
