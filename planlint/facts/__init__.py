@@ -38,6 +38,7 @@ TOPICS: dict[str, tuple[str, ...]] = {
         "buildings", "roles", "supplies", "disconnects", "disconnect_ratings", "surges", "entrance",
         "service_lines", "spans", "sight", "panel_terminals", "labels",
     ),
+    "Rooms and outlets": ("wall_spaces", "counters", "room_receptacles", "lighting"),
     "Framing and working space": ("framing", "sealed_holes", "wood", "open_cables", "space"),
 }  # fmt: skip
 

@@ -7,9 +7,10 @@ from planlint.facts.engine import Job, fact
 from planlint.facts.outlet_volts import is_low_to_ground, receptacle_volts
 from planlint.plan.elements import NotStated, does_not_arise
 from planlint.plan.members import all_hold, any_holds
-from planlint.plan.outlets import Counter, Lights, Load, Receptacles
+from planlint.plan.outlets import Lights, Load, Receptacles
 from planlint.plan.runs import Circuit
 from planlint.plan.site import Place
+from planlint.plan.spaces import Counter
 from planlint.quantities import Current, Length, Voltage
 
 Reason = tuple[Callable[[], bool], Callable[[], str]]

@@ -7,10 +7,11 @@ language and the reference page all take it from here.
 from planlint.plan.elements import Draft, Element, Need, NotStated, Stated, does_not_arise, not_stated
 from planlint.plan.gear import Disconnect, Gear, Meter, Panel, Supply, TransferSwitch, WorkingSpace
 from planlint.plan.grounding import Bond, Electrode, ElectrodeConductor, Piping
-from planlint.plan.outlets import Box, Counter, Lights, Load, Receptacles, WallSpace
+from planlint.plan.outlets import Box, Lights, Load, Receptacles
 from planlint.plan.routes import Holes, OverheadSpan, Raceway, Trench
 from planlint.plan.runs import Circuit, Feeder, Run, Service
 from planlint.plan.site import Building, Permission, Place, Plan
+from planlint.plan.spaces import Counter, WallSpace
 
 KINDS: dict[str, type[Element]] = {
     cls.kind: cls

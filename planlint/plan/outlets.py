@@ -55,6 +55,11 @@ class Receptacles(Element, kind="receptacles", topic="receptacles"):
     readily_accessible = Stated(YES_NO, "snow melting: it is reached without a ladder and without moving anything")
     grounds_tested = Stated(YES_NO, "building work: a written program tests the grounds of its cords and tools")
     distance_to_appliance = Stated(Length, "washer, or the heating unit it is there to service", example="5 ft")
+    opposite_tub = Stated(
+        YES_NO,
+        "nearer to a bathtub or shower than 3 ft: on the wall farthest from it, as the room leaves no 3 ft, or another exception",
+    )
+    switched = Stated(YES_NO, "a wall switch turns one or more of them on, for lamps")
     gfci_reachable = Stated(YES_NO, "the GFCI's button can be reached without moving anything", site=True)
 
 
@@ -66,6 +71,7 @@ class Lights(Element, kind="lights", topic="lights"):
     count = Stated(COUNT, "how many", first=True, default="1", example="6")
     rating = Stated(Power, "of each", example="60 W")
     switched_from = Stated(COUNT, "places with a switch for them", first=True, example="2")
+    automatic = Stated(YES_NO, "a sensor, a clock or a central control turns them on, with no wall switch needed", default="no")
     switch_neutral = Stated(YES_NO, "the neutral is in the switch box", first=True)
     gfci = Stated(YES_NO, "protected by a GFCI", first=True)
     outside_doors = Stated(COUNT, "outside doors that they light", example="1")
@@ -185,33 +191,6 @@ class Load(Element, kind="load", topic="loads"):
     rim_height = Stated(Length, "hot tub: above all floor within 30 in", example="32 in")
     surround_bonded = Stated(YES_NO, "hot tub: the floor round it, out to 3 ft, is bonded with it")
     receptacle_distance = Stated(Length, "hot tub: from the water to the nearest receptacle", example="8 ft")
-
-
-class WallSpace(Element, kind="wall-space", topic="rooms"):
-    """One unbroken stretch of wall line, round corners, between doors, fireplaces and fixed cabinets."""
-
-    at: Stated[Place] = Stated(reference("place"), "the room", first=True, example="living")
-    length = Stated(Length, "along the floor", first=True, example="14 ft")
-    receptacles_at: Stated[tuple[Length, ...]] = Stated(
-        list_of(Length), "where they are, from its left end", first=True, example="4 ft, 10 ft"
-    )
-
-
-class Counter(Element, kind="counter", topic="rooms"):
-    """One unbroken kitchen or bar counter."""
-
-    at: Stated[Place] = Stated(reference("place"), "the room", first=True, example="kitchen")
-    type = Stated(choice("wall", "island", "peninsula"), "along a wall, or free on three sides or four", first=True)
-    length = Stated(Length, "along the front", first=True, example="9 ft")
-    depth = Stated(Length, "island or peninsula: the other way", example="2 ft")
-    receptacles_at: Stated[tuple[Length, ...]] = Stated(
-        list_of(Length), "where they are, from its left end", first=True, example="1 ft, 4 ft 6 in"
-    )
-    sink = Stated(YES_NO, "bar counter: a sink belongs to it")
-    receptacle_height = Stated(Length, "above the top", example="12 in")
-    below_top = Stated(Length, "if they are below the top, how far", example="8 in")
-    overhang = Stated(Length, "of the top, above receptacles below it", example="4 in")
-    future_provision = Stated(YES_NO, "a way is left to add a receptacle")
 
 
 class Box(Element, kind="box"):

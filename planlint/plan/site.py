@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from planlint.plan.elements import Element, Stated
-from planlint.plan.types import COUNT, DATE, LAST_DATE, TEXT, WORD, YES_NO, choice, list_of, reference
+from planlint.plan.types import COUNT, DATE, LAST_DATE, TEXT, WORD, YES_NO, choice, list_of, or_none, reference
 from planlint.quantities import Area, Length, Power, Resistivity, Temperature
 
 if TYPE_CHECKING:
@@ -111,6 +111,23 @@ class Place(Element, kind="place", topic="rooms"):
     floor_area = Stated(Area, "of this room", example="120 sq ft")
     vehicle_bays = Stated(COUNT, "garage: cars that fit", example="2")
     stair_risers = Stated(COUNT, "stairs: steps between two floors", example="14")
+    receptacle_within = Stated(
+        or_none(Length.of(0, "in")),
+        "habitable room without wall-space statements: no point of any wall 2 ft wide or more is farther than this, "
+        "along the floor, from a receptacle on the same unbroken stretch; none: no wall is as wide as that",
+        none=True,
+        example="5 ft 6 in",
+    )
+    basins = Stated(COUNT, "bathroom: washbasins", example="2")
+    basin_receptacle = Stated(
+        Length,
+        "bathroom with several basins: from the edge of each to the receptacle next to it, the most of them",
+        example="2 ft",
+    )
+    tub = Stated(YES_NO, "bathroom: a bathtub or shower is in it")
+    above_ground = Stated(Length, "porch, deck, balcony: its floor", example="18 in")
+    house_distance = Stated(Length, "porch, deck, balcony: to the dwelling; 0 in: attached", example="0 in")
+    reached_from_inside = Stated(YES_NO, "porch, deck, balcony: a door of the dwelling opens onto it")
     holds_equipment = Stated(YES_NO, "attic, crawl space, basement: equipment or storage in it")
 
 
