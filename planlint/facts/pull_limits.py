@@ -59,12 +59,17 @@ def weight_correction_here(raceway: Raceway, job: Job) -> float:
 
 @fact
 def drag_here(raceway: Raceway, job: Job) -> float:
-    """What drags at its wires for each pound that they weigh: friction times the weight correction. Common practice."""
+    """What drags at its wires for each pound that they weigh: friction times the weight correction. Common practice.
+
+    The friction is the plan's; without one, that of the rule book.
+    """
     correction = weight_correction_here(raceway, job)
-    drag = raceway.friction * correction
+    stated = raceway.states("friction") or "friction" in raceway.unknown
+    friction: float = raceway.friction if stated else job.setting("drag-here.friction")
+    drag = friction * correction
     if drag <= 0:
         not_stated(raceway, "friction", f"{raceway.name}: friction, a number above zero")
-    job.step(f"{raceway.friction:g} x {figured(correction, 4)}", figured(drag, 4), HANDBOOK)
+    job.step(f"{friction:g} x {figured(correction, 4)}", figured(drag, 4), HANDBOOK)
     return drag
 
 

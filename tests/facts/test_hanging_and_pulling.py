@@ -1,10 +1,12 @@
 """What straps, expansion and pulls say where a plan contradicts itself, leaves something open, or the question doesn't arise."""
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from planlint.desk import worksheet
 from planlint.facts.engine import Job
 from planlint.facts.expansion import length_change, longest_straight
 from planlint.facts.pull_limits import drag_here, most_tension_by_wires, weight_correction_here
@@ -98,6 +100,22 @@ def test_a_straight_pull_speaks_of_no_bend(job_for: JobFor) -> None:
     assert of(job, ways_to_ease).split("; ")[1:] == [
         "put a pull box or a handhole between, for one straight, level pull may be 200 ft long"
     ]
+
+
+@pytest.mark.parametrize(("said", "drag"), [("", 0.35), ("; friction 0.6", 0.6), ("; friction unknown", None)])
+def test_friction_is_the_plans_or_the_rule_books(tmp_path: Path, said: str, drag: float | None) -> None:
+    """A profile that goes by lubricated pulls, 0.35; what the plan states wins, and `unknown` is an open question."""
+    (tmp_path / "oily.yaml").write_text(
+        "profile: oily\ntitle: Oily\nbased-on: model-2020\nsettings:\n  drag-here.friction: 0.35\n"
+    )
+    pull = STRAIGHT.format(holds="3 x 2/0 copper THWN-2", said=f"cable-weight 1 lb/ft; weight-correction 1{said}")
+    complete, _, rest = pull.partition("\n")
+    sheet = worksheet(f'plan "Pull"\n  profile oily; {complete}\n{rest}', profiles=[tmp_path])
+    found = {entry.fact: entry for _, _, entry in sheet.entries()}
+    tension = found["pull-tension"]
+    assert tension.value == (f"{400 * drag:g} lb" if drag else "")
+    if drag is None:
+        assert [need.attribute for need in tension.missing] == ["friction"]
 
 
 def test_a_spare_pipe_has_no_pull(job_for: JobFor) -> None:
