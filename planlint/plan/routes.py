@@ -98,9 +98,7 @@ class Raceway(Element, kind="raceway", topic="raceways"):
         NUMBER, "for the pull: how much harder the wires press than they weigh; 1 for one cable", example="1"
     )
     pulled_by = Stated(choice("eye", "grip"), "for the pull: an eye on the conductors, or a basket grip over them")
-    friction = Stated(
-        NUMBER, "for the pull; left out, a profile may set another", default="0.5", example="0.5"
-    )
+    friction = Stated(NUMBER, "for the pull; left out, a profile may set another", default="0.5", example="0.5")
     most_tension = Stated(Force, "for the pull: the maker's limit", example="340 lb")
     most_sidewall = Stated(ForcePerLength, "for the pull: the maker's limit in bends", example="300 lb/ft")
 
