@@ -25,6 +25,8 @@ def appliances_take(circuit: Circuit, job: Job) -> Current:
     appliances = _counted(circuit, job)
     cooking = [load for load in appliances if load.type in COOKING] if not appliances.gaps else []
     parts = [*_plates(appliances.known, job), *([cooking_current(cooking, job)] if cooking else [])]
+    if not parts:  # nothing is known yet, which is not 0 A
+        return total_current(plate_current(load, job) for load in appliances.whole())
     if len(parts) > 1:
         job.step(" + ".join(map(str, parts)), total_current(parts), "NFPA 70 210.22, 210.23")
     return total_current(parts)

@@ -151,5 +151,8 @@ def test_nearer_to_water_never_needs_less(plan: Plan, edition: int) -> None:
     for what in ("distance-to-sink", "distance-to-tub"):
         near = {**far, ("receptacles outlet", what): "6 ft"}
         jobs = [job_of(each, edition, True) for each in (far, near)]
-        first, second = (gfci_needed(job.graph.one("outlet"), job) for job in jobs)  # type: ignore[arg-type]
+        try:
+            first, second = (gfci_needed(job.graph.one("outlet"), job) for job in jobs)  # type: ignore[arg-type]
+        except NotStated:  # an alarm's receptacle outdoors, in a spot whose use isn't said
+            return
         assert second or not first
