@@ -1,6 +1,7 @@
 """For the people who keep a profile: how two codes differ, and what a profile's own cases say of it."""
 
 import datetime
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -15,6 +16,7 @@ from planlint.positions import Span
 from planlint.report import Report, Subject
 
 STALE_AFTER_YEARS = 2
+_YEAR = re.compile(r"^\d{4}: ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +59,8 @@ def differences(one: Code, other: Code) -> Iterator[Difference]:
 def _rule_words(rule: RuleInForce | None) -> str:
     if rule is None:
         return ""
-    return f"{rule.severity}, {rule.inspection}; {'; '.join(rule.clause_lines)}"
+    clauses = "; ".join(_YEAR.sub("", line) for line in rule.clause_lines)  # the year alone is no difference
+    return f"{rule.severity}, {rule.inspection}; {clauses}"
 
 
 def _rows(rows: Sequence[Mapping[str, str]]) -> str:
