@@ -6,8 +6,6 @@ from typing import Any
 from planlint.cli.files import Found, add_plans_to, find_plans
 from planlint.cli.writing import Writer
 from planlint.desk import Desk
-from planlint.faults import Faults
-from planlint.language import Unopened
 from planlint.nearest import proposal
 from planlint.report import INSPECTIONS, SEVERITIES, Report
 
@@ -42,18 +40,10 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _one(found: Found, desk: Desk, chosen: argparse.Namespace, writer: Writer) -> int:
-    if found.message:
-        writer.unopened(found.shown, found.message)
-        return 2 if found.is_error else 0
-    try:
-        report = desk.check_file(found.path)
-        narrowed = _narrowed(report, chosen)
-    except Faults as faults:
-        writer.faults(faults.faults)
-        return 2
-    except Unopened as fault:
-        writer.unopened(fault.path, fault.message)
-        return 2
+    report, status = writer.read(found, desk.check_file)
+    if report is None:
+        return status
+    narrowed = _narrowed(report, chosen)
     writer.report(narrowed)
     if report.not_checked:
         return 3

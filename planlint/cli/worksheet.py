@@ -7,8 +7,6 @@ from planlint.cli.files import Found, add_plans_to, find_plans
 from planlint.cli.writing import Writer
 from planlint.desk import Desk, NoSuchName
 from planlint.facts import topic_word, topics
-from planlint.faults import Faults
-from planlint.language import Unopened
 
 
 def add_to(commands: Any) -> None:
@@ -34,19 +32,12 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _one(found: Found, desk: Desk, chosen: argparse.Namespace, writer: Writer) -> int:
-    if found.message:
-        writer.unopened(found.shown, found.message)
-        return 2 if found.is_error else 0
     try:
-        sheet = desk.worksheet_file(found.path, chosen.of, chosen.topic)
-    except Faults as faults:
-        writer.faults(faults.faults)
-        return 2
-    except Unopened as fault:
-        writer.unopened(fault.path, fault.message)
-        return 2
+        sheet, status = writer.read(found, lambda path: desk.worksheet_file(path, chosen.of, chosen.topic))
     except NoSuchName as fault:
         writer.unopened("--of", str(fault))
         return 2
+    if sheet is None:
+        return status
     writer.worksheet(sheet)
     return 3 if sheet.failed else 0

@@ -3,17 +3,22 @@
 import io
 import os
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TextIO
+from typing import TYPE_CHECKING, Any, TextIO, TypeVar
 
-from planlint.faults import Fault
+from planlint.cli.files import Found
+from planlint.faults import Fault, Faults
+from planlint.language import Unopened
 from planlint.output.layout import PLAIN_WIDTH, literal, print_page
 from planlint.report import Report
 
 if TYPE_CHECKING:
     from planlint.workings import Worksheet
+
+
+T = TypeVar("T")
 
 
 def wants_color(stream: TextIO) -> bool:
@@ -116,6 +121,19 @@ class Writer:
             return
         self._separate()
         self._stream.write(f"{literal(path)}: {literal(message)}\n")
+
+    def read(self, found: Found, opened: Callable[[Path], T]) -> tuple[T | None, int]:
+        """What a plan gives when it is opened; or nothing, and the exit status, once it is told why not."""
+        if found.message:
+            self.unopened(found.shown, found.message)
+            return None, 2 if found.is_error else 0
+        try:
+            return opened(found.path), 0
+        except Faults as faults:
+            self.faults(faults.faults)
+        except Unopened as fault:
+            self.unopened(fault.path, fault.message)
+        return None, 2
 
     def _separate(self) -> None:
         if self._begun:
