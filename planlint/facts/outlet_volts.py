@@ -3,9 +3,10 @@
 from planlint.facts.engine import Job, fact
 from planlint.plan.elements import not_stated
 from planlint.plan.gear import Supply
+from planlint.plan.members import all_hold
 from planlint.plan.outlets import Receptacles
 from planlint.plan.runs import Circuit
-from planlint.quantities import Voltage
+from planlint.quantities import Current, Voltage
 
 ONE_POLE = 1
 
@@ -39,3 +40,8 @@ def is_low_to_ground(volts: Voltage, circuit: Circuit, limit: Voltage, job: Job)
     if not supplies:
         not_stated(circuit, "panel", f"{circuit.name}: how far its {volts} are from ground, for which the supply must be shown")
     return all((supply.volts.to_neutral or supply.volts.line) <= limit for supply in supplies)
+
+
+def is_within(receptacles: Receptacles, rating: Current, volts: Voltage, job: Job) -> bool:
+    """Whether it is of no more amperes and no more volts than these: one of the small ones that a rule means."""
+    return all_hold(lambda: receptacles.rating <= rating, lambda: receptacle_volts(receptacles, job) <= volts)

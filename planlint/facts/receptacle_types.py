@@ -3,7 +3,7 @@
 from planlint.facts.buildings import in_open_air
 from planlint.facts.engine import Job, fact
 from planlint.facts.ground_fault_places import is_in_outbuilding
-from planlint.facts.outlet_volts import receptacle_volts
+from planlint.facts.outlet_volts import is_within, receptacle_volts
 from planlint.facts.temporary import is_temporary
 from planlint.plan.elements import not_stated
 from planlint.plan.members import all_hold, any_holds
@@ -55,7 +55,7 @@ def wants_weather_resistant(receptacles: Receptacles, job: Job) -> bool:
     """Whether it must be marked WR where it is damp or wet: 15 and 20 A, up to 250 V. NFPA 70 406.9(A), (B)(1)."""
     rating: Current = job.setting("wants-weather-resistant.most-rating")
     volts: Voltage = job.setting("wants-weather-resistant.most-volts")
-    return all_hold(lambda: receptacles.rating <= rating, lambda: receptacle_volts(receptacles, job) <= volts)
+    return is_within(receptacles, rating, volts, job)
 
 
 @fact

@@ -16,6 +16,7 @@ from planlint.facts.own_circuits import (
     of_usual_voltage,
 )
 from planlint.facts.supplies import has_power
+from planlint.facts.wall_spaces import is_in_dwelling
 from planlint.plan.elements import Need, NotStated, not_stated
 from planlint.plan.members import Members, all_hold, any_holds, merged
 from planlint.plan.outlets import Load, Receptacles
@@ -185,7 +186,7 @@ def wants_bathroom_circuit(place: Place, job: Job) -> bool:
     """Whether it is a dwelling's bathroom with receptacles that want a bathroom circuit, in new work. NFPA 70 210.11(C)(3)."""
     return all_hold(
         lambda: place.use == "bathroom",
-        lambda: _is_in_dwelling(place, job),
+        lambda: is_in_dwelling(place, job),
         lambda: basin_receptacles(place, job).some(lambda one: True),
         lambda: is_new_work(place, basin_receptacles(place, job), job),
     )
@@ -207,11 +208,6 @@ def wants_garage_circuit(place: Place, job: Job) -> bool:
         lambda: bay_receptacles(place, job).some(lambda one: True),
         lambda: is_new_work(place, bay_receptacles(place, job), job),
     )
-
-
-def _is_in_dwelling(place: Place, job: Job) -> bool:
-    home = building_at(place)
-    return home is not None and is_dwelling(home, job)
 
 
 def _is_attached_or_powered(place: Place, job: Job) -> bool:

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from planlint.facts.appliances import gfci_protected
 from planlint.facts.electrode_places import has_electrode_wire
 from planlint.facts.engine import Job, fact
-from planlint.facts.outlet_volts import receptacle_volts
+from planlint.facts.outlet_volts import is_within
 from planlint.facts.ways import is_underground
 from planlint.plan.elements import NotStated
 from planlint.plan.gear import Panel
@@ -36,7 +36,7 @@ def protected_for_work(receptacles: Receptacles, job: Job) -> bool:
 def _is_small(receptacles: Receptacles, job: Job) -> bool:
     rating: Current = job.setting("protected-for-work.most-rating")
     volts: Voltage = job.setting("protected-for-work.most-volts")
-    return all_hold(lambda: receptacles.rating <= rating, lambda: receptacle_volts(receptacles, job) <= volts)
+    return is_within(receptacles, rating, volts, job)
 
 
 @fact
