@@ -23,6 +23,7 @@ from planlint.report import ProfileHead, Report
 from planlint.rulebook import CompiledRule, compile_rules
 
 if TYPE_CHECKING:
+    from planlint.papers.docket import Docket
     from planlint.workings import Worksheet
 
 
@@ -89,6 +90,22 @@ class Desk:
         code, _, tables, head = self._opened(graph.plan, beside)
         watch(graph.elements)
         return work_out(Job(graph, code, tables), head, _path(reading), of, topic)
+
+    def docket_file(self, path: str | os.PathLike[str]) -> "Docket":
+        """A plan's file with everything known of it, to make papers from. Raises as check_file does."""
+        return self.docket_reading(read_plan(path), Path(path).resolve().parent / "profiles")
+
+    def docket_text(self, text: str) -> "Docket":
+        """The docket of a plan given as text. Raises planlint.faults.Faults."""
+        return self.docket_reading(read_text(text), None)
+
+    def docket_reading(self, reading: Reading, beside: Path | None) -> "Docket":
+        """The docket of a plan that is read already."""
+        from planlint.papers.docket import Docket
+
+        graph = _graph(reading)
+        code, rules, tables, head = self._opened(graph.plan, beside)
+        return Docket(Job(graph, code, tables), check_plan(graph, code, rules, tables, head, _path(reading)), [])
 
     def _opened(self, plan: Plan, beside: Path | None) -> tuple[Code, list[CompiledRule], Tables, ProfileHead]:
         names, said = self._names(plan)

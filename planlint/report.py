@@ -163,6 +163,13 @@ class Report:
         """The findings of one severity."""
         return (finding for finding in self.findings if finding.severity == severity)
 
+    def numbered(self) -> list[list[Finding]]:
+        """The findings as they are shown and numbered, from 1: those of one rule at one position are one, with all names."""
+        groups: dict[tuple[object, ...], list[Finding]] = {}
+        for finding in self.findings:
+            groups.setdefault((finding.rule, finding.position), []).append(finding)
+        return list(groups.values())
+
     def counts(self) -> dict[str, int]:
         """How many of each, for every output. Open questions are counted by attribute and element, the rest by check."""
         count = {

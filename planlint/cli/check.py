@@ -1,12 +1,14 @@
 """`planlint check`: the main job. Findings, open questions, and what was granted, of one plan or many."""
 
 import argparse
+from functools import partial
 from typing import Any
 
 from planlint.cli.files import Found, add_plans_to, find_plans
 from planlint.cli.writing import Writer
 from planlint.desk import Desk
 from planlint.nearest import proposal
+from planlint.output.layout import Page
 from planlint.report import INSPECTIONS, SEVERITIES, Report
 
 
@@ -29,7 +31,7 @@ def run(chosen: argparse.Namespace) -> int:
     """Check every plan; the exit status is the highest that any of them asks for."""
     desk = Desk(chosen.profile, chosen.profiles)
     status = 0
-    with Writer.to(chosen.to, chosen.output, "reports", chosen.working) as writer:
+    with Writer.to(chosen.to, chosen.output, "reports") as writer:
         for found in find_plans(chosen.plans):
             status = max(status, _one(found, desk, chosen, writer))
         known = desk.known_rules() if chosen.only else set()
@@ -44,11 +46,23 @@ def _one(found: Found, desk: Desk, chosen: argparse.Namespace, writer: Writer) -
     if report is None:
         return status
     narrowed = _narrowed(report, chosen)
-    writer.report(narrowed)
+    writer.put(text=partial(_page, narrowed, chosen.working), json=partial(_record, narrowed))
     if report.not_checked:
         return 3
     counted = narrowed if chosen.before else report
     return 0 if counted.is_clean(chosen.stop_at, chosen.settled) else 1
+
+
+def _page(report: Report, working: bool, width: int) -> Page:
+    from planlint.output.text import report_page
+
+    return report_page(report, width, working)
+
+
+def _record(report: Report, _: int) -> dict[str, Any]:
+    from planlint.output.data import report_record
+
+    return report_record(report)
 
 
 def _narrowed(report: Report, chosen: argparse.Namespace) -> Report:

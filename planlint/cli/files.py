@@ -25,6 +25,11 @@ class Found:
 def add_plans_to(parser: argparse.ArgumentParser) -> None:
     """Declare the plans of a command, what they are held against, and where its words go."""
     parser.add_argument("plans", nargs="+", metavar="PLAN", help="a plan's file, or a folder to search for *.plan")
+    add_book_to(parser)
+
+
+def add_book_to(parser: argparse.ArgumentParser) -> None:
+    """Declare what plans are held against, and where the words of a command go."""
     parser.add_argument(
         "--profile", action="append", default=[], metavar="NAME", help="hold it against this rule book (may be given twice)"
     )

@@ -1,12 +1,17 @@
 """`planlint worksheet`: every number of a plan with its formula, inputs, tables and clauses, to follow with a pencil."""
 
 import argparse
-from typing import Any
+from functools import partial
+from typing import TYPE_CHECKING, Any
 
 from planlint.cli.files import Found, add_plans_to, find_plans
 from planlint.cli.writing import Writer
 from planlint.desk import Desk, NoSuchName
 from planlint.facts import topic_word, topics
+from planlint.output.layout import Page
+
+if TYPE_CHECKING:
+    from planlint.workings import Worksheet
 
 
 def add_to(commands: Any) -> None:
@@ -39,5 +44,23 @@ def _one(found: Found, desk: Desk, chosen: argparse.Namespace, writer: Writer) -
         return 2
     if sheet is None:
         return status
-    writer.worksheet(sheet)
+    writer.put(text=partial(_page, sheet), markdown=partial(_markdown, sheet), json=partial(_record, sheet))
     return 3 if sheet.failed else 0
+
+
+def _page(sheet: "Worksheet", width: int) -> Page:
+    from planlint.output.worksheet_text import worksheet_page
+
+    return worksheet_page(sheet, width)
+
+
+def _markdown(sheet: "Worksheet", _: int) -> str:
+    from planlint.output.worksheet_markdown import worksheet_markdown
+
+    return worksheet_markdown(sheet)
+
+
+def _record(sheet: "Worksheet", _: int) -> dict[str, Any]:
+    from planlint.output.worksheet_data import worksheet_record
+
+    return worksheet_record(sheet)

@@ -6,17 +6,12 @@ import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TextIO, TypeVar
+from typing import Any, TextIO, TypeVar
 
 from planlint.cli.files import Found
 from planlint.faults import Fault, Faults
 from planlint.language import Unopened
-from planlint.output.layout import PLAIN_WIDTH, literal, print_page
-from planlint.report import Report
-
-if TYPE_CHECKING:
-    from planlint.workings import Worksheet
-
+from planlint.output.layout import PLAIN_WIDTH, Page, literal, print_page
 
 T = TypeVar("T")
 
@@ -31,74 +26,63 @@ def page_width(stream: TextIO) -> int:
     return os.get_terminal_size(stream.fileno()).columns if stream.isatty() else PLAIN_WIDTH
 
 
+_WORDED = ("text", "markdown", "json")
+
+
 class Unwritten(Exception):
     """A file that the output was meant for and that can't be written; one line."""
 
 
 class Writer:
-    """Takes reports or worksheets, and faults, as they come. Text goes out at once, JSON when all is known.
+    """Takes reports, worksheets and other papers, and faults, as they come. Text goes out at once, JSON when all is known.
 
-    `what` they are called together in JSON; `working` shows how each figure of a report was worked out.
+    `output` is the form that was asked for; `what` the papers are called together in JSON. In a form that has no room for words
+    of its own (a table, a page, a drawing), what is wrong with a plan goes to the standard error.
     """
 
-    def __init__(self, stream: TextIO, output: str, what: str, working: bool = False) -> None:
+    def __init__(self, stream: TextIO, output: str, what: str) -> None:
         self._stream = stream
+        self._output = output
         self._json = output == "json"
-        self._markdown = output == "markdown"
         self._what = what
-        self._working = working
         self._color = wants_color(stream)
         self._width = page_width(stream)
         self._records: list[dict[str, Any]] = []
         self._errors: list[dict[str, Any]] = []
         self._begun = False
+        self._aside = output not in _WORDED
 
     @classmethod
     @contextmanager
-    def to(cls, path: Path | None, output: str, what: str, working: bool = False) -> "Iterator[Writer]":
+    def to(cls, path: Path | None, output: str, what: str) -> "Iterator[Writer]":
         """A writer to a file, or to standard output. A file is written whole or not at all."""
         if path is None:
-            writer = cls(sys.stdout, output, what, working)
+            writer = cls(sys.stdout, output, what)
             yield writer
             writer._finish()
             return
         whole = io.StringIO()
-        writer = cls(whole, output, what, working)
+        writer = cls(whole, output, what)
         yield writer
         writer._finish()
+        if writer._aside and not writer._begun:
+            return
         try:
             path.write_text(whole.getvalue(), encoding="utf-8", newline="\n")
         except OSError as fault:
             raise Unwritten(f"{path.as_posix()}: it can't be written: {fault.strerror}") from None
 
-    def report(self, report: Report) -> None:
-        """One plan's report."""
-        if self._json:
-            from planlint.output.data import report_record
-
-            self._records.append(report_record(report))
-            return
-        from planlint.output.text import report_page
-
-        self._separate()
-        print_page(report_page(report, self._width, self._working), self._stream, self._color)
-
-    def worksheet(self, sheet: "Worksheet") -> None:
-        """One plan's worksheet."""
-        if self._json:
-            from planlint.output.worksheet_data import worksheet_record
-
-            self._records.append(worksheet_record(sheet))
+    def put(self, **forms: Callable[[int], Page | str | dict[str, Any]]) -> None:
+        """One plan's paper, in the form that was asked for: each makes a page of that width, a text, or a record."""
+        made = forms[self._output](self._width)
+        if isinstance(made, dict):
+            self._records.append(made)
             return
         self._separate()
-        if self._markdown:
-            from planlint.output.worksheet_markdown import worksheet_markdown
-
-            self._stream.write(worksheet_markdown(sheet))
-            return
-        from planlint.output.worksheet_text import worksheet_page
-
-        print_page(worksheet_page(sheet, self._width), self._stream, self._color)
+        if isinstance(made, str):
+            self._stream.write(made)
+        else:
+            print_page(made, self._stream, self._color)
 
     def faults(self, faults: Sequence[Fault]) -> None:
         """What is wrong with a text that could not be read in full."""
@@ -109,6 +93,9 @@ class Writer:
             return
         from planlint.output.text import faults_page
 
+        if self._aside:
+            print_page(faults_page(faults, page_width(sys.stderr)), sys.stderr, wants_color(sys.stderr))
+            return
         self._separate()
         print_page(faults_page(faults, self._width), self._stream, self._color)
 
@@ -119,8 +106,10 @@ class Writer:
 
             self._errors.append(unopened_record(path, message))
             return
-        self._separate()
-        self._stream.write(f"{literal(path)}: {literal(message)}\n")
+        stream = sys.stderr if self._aside else self._stream
+        if not self._aside:
+            self._separate()
+        stream.write(f"{literal(path)}: {literal(message)}\n")
 
     def read(self, found: Found, opened: Callable[[Path], T]) -> tuple[T | None, int]:
         """What a plan gives when it is opened; or nothing, and the exit status, once it is told why not."""

@@ -72,7 +72,7 @@ def _many(number: int, word: str) -> str:
 
 def _findings(page: Page, report: Report, working: bool) -> None:
     heading = ""
-    for number, group in enumerate(_together(report.findings), start=1):
+    for number, group in enumerate(report.numbered(), start=1):
         first = group[0]
         due = PASSED if first.inspection in report.passed else DUE[first.inspection]
         if due != heading:
@@ -82,14 +82,6 @@ def _findings(page: Page, report: Report, working: bool) -> None:
         elif number > 1:
             page.blank()
         _finding(page, number, group, working)
-
-
-def _together(findings: Iterable[Finding]) -> list[list[Finding]]:
-    """Findings of one rule at one position print once, with all names."""
-    groups: dict[tuple[object, ...], list[Finding]] = {}
-    for finding in findings:
-        groups.setdefault((finding.rule, finding.position), []).append(finding)
-    return list(groups.values())
 
 
 def _finding(page: Page, number: int, group: list[Finding], working: bool) -> None:

@@ -17,7 +17,7 @@ FLOORS = {
     "plan": 1,
     "language": 2, "book": 2, "expressions": 2,
     "facts": 3,
-    "rulebook": 4, "checking": 4, "permissions": 4, "report": 4, "workings": 4, "localities": 4, "desk": 4,
+    "rulebook": 4, "checking": 4, "permissions": 4, "report": 4, "workings": 4, "localities": 4, "desk": 4, "papers": 4,
     "output": 5,
     "cli": 6, "__main__": 6, "__init__": 6,
 }  # fmt: skip

@@ -1,0 +1,43 @@
+"""What the commands that write one paper of one plan share: their options, and opening the plan's docket."""
+
+import argparse
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING, Any
+
+from planlint.cli.files import add_book_to, find_plans
+from planlint.cli.writing import Writer
+from planlint.desk import Desk
+from planlint.output.layout import Page
+
+if TYPE_CHECKING:
+    from planlint.papers.docket import Docket
+
+Form = Callable[["Docket", int], Page | str | dict[str, Any]]
+
+
+def add_plan_to(parser: argparse.ArgumentParser, *forms: str) -> None:
+    """Declare the one plan that a paper is of, its rule book, the forms the paper has, and where it goes."""
+    parser.add_argument("plan", metavar="PLAN", help="a plan's file, or a folder with one")
+    add_book_to(parser)
+    parser.add_argument("--output", choices=forms, default=forms[0], help="the form of the paper")
+
+
+def write_paper(chosen: argparse.Namespace, what: str, forms: Mapping[str, Form]) -> int:
+    """Make the paper in the form that was asked for; the exit status is 0, 2 for a plan that can't be read, 3 for our own fault.
+
+    A paper shows a plan as it is: what is to be corrected is for `planlint check` to say.
+    """
+    desk = Desk(chosen.profile, chosen.profiles)
+    with Writer.to(chosen.to, chosen.output, what) as writer:
+        found, *others = find_plans([chosen.plan])
+        if others:
+            writer.unopened(chosen.plan, f"this folder has {1 + len(others)} plans; name the file of one")
+            return 2
+        docket, status = writer.read(found, desk.docket_file)
+        if docket is None:
+            return status
+        form = forms[chosen.output]
+        writer.put(**{chosen.output: lambda width: form(docket, width)})
+        for failure in docket.failed:
+            writer.unopened(f"{failure.position.file}, line {failure.position.line}", f"not worked out: {failure.message}")
+        return 3 if docket.failed else 0

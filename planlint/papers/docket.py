@@ -1,0 +1,70 @@
+"""The docket: a plan with everything that is known of it, which all its papers are made from.
+
+What a plan leaves out is never guessed on a paper: it stands there as `Unknown`, with what would have to be stated.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeVar
+
+from planlint.checking import needed, subject_of
+from planlint.facts.engine import Job
+from planlint.plan import Element, NotStated
+from planlint.plan.graph import Graph
+from planlint.report import Needed, NotChecked, ProfileHead, Report
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """In the place of a value that can't be told yet: what the plan would have to state.
+
+    `arises`: whether the question makes sense for this element at all; where it doesn't, a paper shows nothing.
+    """
+
+    needs: tuple[Needed, ...]
+    arises: bool = True
+
+    def __str__(self) -> str:
+        return "not stated"
+
+
+@dataclass(slots=True)
+class Docket:
+    """One plan under one code: its job (graph, facts, tables, settings) and the report of its check.
+
+    `failed`: what could not be worked out by a fault of planlint; a paper that has one is not complete.
+    """
+
+    job: Job
+    report: Report
+    failed: list[NotChecked]
+
+    @property
+    def graph(self) -> Graph:
+        """The plan's elements."""
+        return self.job.graph
+
+    @property
+    def head(self) -> ProfileHead:
+        """The code that the plan is held against."""
+        return self.report.profile
+
+    def ask(self, element: Element, question: Callable[[], T]) -> T | Unknown:
+        """What a question about an element comes to; `Unknown` where it waits for what the plan leaves out.
+
+        A question that fails by a fault of planlint is unknown too, and noted in `failed`: the rest of the paper goes on.
+        """
+        try:
+            return question()
+        except NotStated as gap:
+            return Unknown(tuple(needed(need) for need in gap.needs), any(need.arises for need in gap.needs))
+        except Exception as fault:  # one value that fails must not hide the others
+            message = f"{type(fault).__name__}: {fault}"
+            self.failed.append(NotChecked("paper", subject_of(element), element.line, message))
+            return Unknown(())
+
+    def stated(self, element: Element, attribute: str) -> object:
+        """An attribute's value, its default, or `Unknown`."""
+        return self.ask(element, lambda: element.value(attribute))
