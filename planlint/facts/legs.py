@@ -10,7 +10,7 @@ from planlint.facts.parts_served import line_volts, source
 from planlint.facts.standard_load import stands_on_its_circuit
 from planlint.plan.elements import not_stated
 from planlint.plan.gear import Panel
-from planlint.plan.runs import Circuit
+from planlint.plan.runs import Circuit, Feeder, Service
 from planlint.quantities import Current
 
 Leg = Literal["a", "b", "both"]
@@ -68,14 +68,19 @@ def leg_imbalance(panel: Panel, job: Job) -> Current:
 
 def _on_leg(wanted: Leg, panel: Panel, job: Job) -> Current:
     """A panel that it feeds counts as if its legs were joined to the same ones; other gear on both legs."""
-    counted = [
-        (circuit.name, connected_current(circuit, job))
-        for circuit in job.graph.those(Circuit, "panel", panel).whole()
-        if leg(circuit, job) in (wanted, "both")
-    ]
-    for run in job.graph.feeds_from(panel).whole():
-        counted.append((run.name, _on_leg(wanted, run.to, job) if isinstance(run.to, Panel) else load_current(run, job)))
+    circuits = job.graph.those(Circuit, "panel", panel).whole()
+    breakers = [circuit for circuit in circuits if leg(circuit, job) in (wanted, "both")] + list(
+        job.graph.feeds_from(panel).whole()
+    )
+    counted = [(run.name, current_on_leg(run, wanted, job)) for run in breakers]
     together = total_current(current for _, current in counted)
     if counted:
         job.step(f"leg {wanted.upper()}: " + " + ".join(f"{name} {current}" for name, current in counted), together)
     return together
+
+
+def current_on_leg(run: Circuit | Service | Feeder, wanted: Leg, job: Job) -> Current:
+    """What one breaker of a panel puts on leg `a` or `b`, with everything on. Raises NotStated."""
+    if isinstance(run, Circuit):
+        return connected_current(run, job) if leg(run, job) in (wanted, "both") else total_current(())
+    return _on_leg(wanted, run.to, job) if isinstance(run.to, Panel) else load_current(run, job)

@@ -102,6 +102,7 @@ class Feeder(Run, kind="feeder", topic="feeders"):
     )
     breaker = Stated(Current, "the breaker that protects it (OCPD)", first=True, example="100 A")
     fuses = Stated(Current, "or the fuses", example="60 A")
+    space = Stated(list_of(COUNT), "the place of its breaker in the panel it starts from", example="2, 4")
     full_rating = Stated(YES_NO, _FULL_RATING, default="no")
     held_down = Stated(YES_NO, "back-fed breaker: fastened, or made for an inverter")
     bus_position = Stated(choice("opposite-end", "other"), "back-fed breaker: where on the bus")

@@ -1,0 +1,34 @@
+"""`planlint schedule`: what sits in which space of each panel, and the directory for its door."""
+
+import argparse
+from typing import Any
+
+from planlint.cli.papers import add_plan_to, write_paper
+from planlint.output.layout import Page
+from planlint.papers.docket import Docket
+
+
+def add_to(commands: Any) -> None:
+    """Declare the command and its options."""
+    parser = commands.add_parser("schedule", help="lay out each panel: spaces, breakers, loads per leg, the door's directory")
+    add_plan_to(parser, "text", "csv")
+    parser.set_defaults(run=run)
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Write the schedules of one plan."""
+    return write_paper(chosen, "schedules", {"text": _text, "csv": _csv})
+
+
+def _text(docket: Docket, width: int) -> Page:
+    from planlint.output.schedule_text import schedules_page
+    from planlint.papers.schedule import panel_schedules
+
+    return schedules_page(panel_schedules(docket), width)
+
+
+def _csv(docket: Docket, _: int) -> str:
+    from planlint.output.schedule_table import schedules_csv
+    from planlint.papers.schedule import panel_schedules
+
+    return schedules_csv(panel_schedules(docket))
