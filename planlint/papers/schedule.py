@@ -221,7 +221,7 @@ def _notes(breakers: Sequence[Breaker], spaces: int | Unknown) -> Iterator[str]:
         if not isinstance(one.poles, Unknown) and len(own) != one.poles:
             yield f"{one.subject.name} has {one.poles} poles and names {len(own)} spaces."
         elif len(own) == 2 and abs(own[0] - own[1]) != 2:
-            yield f"{one.subject.name}: spaces {own[0]} and {own[1]} are not one below the other, so no breaker of 2 poles fits them."
+            yield f"{one.subject.name}: spaces {own[0]} and {own[1]} are not one below the other, so no 2-pole breaker fits."
     for space, number in sorted(Counter(space for _, own in placed for space in own).items()):
         if number > 1:
             names = " and ".join(one.subject.name for one, own in placed if space in own)
