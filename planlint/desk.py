@@ -105,7 +105,8 @@ class Desk:
 
         graph = _graph(reading)
         code, rules, tables, head = self._opened(graph.plan, beside)
-        return Docket(Job(graph, code, tables), check_plan(graph, code, rules, tables, head, _path(reading)), [])
+        report = check_plan(graph, code, rules, tables, head, _path(reading))
+        return Docket(Job(graph, code, tables), {rule.name: rule for rule in rules}, report)
 
     def _opened(self, plan: Plan, beside: Path | None) -> tuple[Code, list[CompiledRule], Tables, ProfileHead]:
         names, said = self._names(plan)

@@ -40,6 +40,7 @@ class CompiledRule:
     at: PositionPath
     finding: Template
     remedy: Template
+    point: Template | None
     settings: tuple[str, ...]
 
     @property
@@ -153,13 +154,13 @@ def compile_rule(rule: RuleInForce, code: Code) -> CompiledRule:
 
     when, must = part(record.when, compile_condition), part(record.must, compile_condition)
     at = part(record.at, compile_path)
-    finding, remedy = part(record.finding, compile_template), part(record.remedy, compile_template)
+    finding, remedy, point = (part(text, compile_template) for text in (record.finding, record.remedy, record.point))
     faults.extend(_clashing_settings(record))
     if not faults:
         faults.extend(_unread_settings(record, when, must))
     if faults:
         raise Faults(faults)
-    return CompiledRule(rule, when, must, at, finding, remedy, tuple(f"{record.name}.{name}" for name in record.settings))
+    return CompiledRule(rule, when, must, at, finding, remedy, point, tuple(f"{record.name}.{name}" for name in record.settings))
 
 
 def _clashing_settings(record: RuleRecord) -> Iterator[Fault]:

@@ -52,8 +52,9 @@ class SettingRecord:
 class RuleRecord:
     """One rule file. Expressions and templates are kept as text with their places; `planlint.rulebook` compiles them.
 
-    `topic` is the folder it lies in, `clause` leads from an edition to its clause (an edition without one is left out), and
-    `settings` are keyed by their short names. `instead_of` and `renamed` name other rules and former names of this one.
+    `topic` is the folder it lies in, `point` says what is right in the words of a checklist, `clause` leads from an edition to
+    its clause (an edition without one is left out), and `settings` are keyed by their short names. `instead_of` and `renamed`
+    name other rules and former names of this one.
     """
 
     name: str
@@ -69,6 +70,7 @@ class RuleRecord:
     finding: Sourced
     remedy: Sourced
     why: str
+    point: Sourced | None
     examples: Mapping[str, Sourced]
     settings: Mapping[str, SettingRecord]
     instead_of: tuple[Sourced, ...]

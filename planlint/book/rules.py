@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 NEEDED = (
     "rule", "about", "must", "at", "severity", "hazard", "inspection", "clause", "finding", "remedy", "why",
 )  # fmt: skip
-OPTIONAL = ("when", "settings", "instead-of", "renamed", "examples")
+OPTIONAL = ("when", "point", "settings", "instead-of", "renamed", "examples")
 ANSWERS = ("met", "broken", "undecided")
 _NO_TOPICS = ("tables", "profiles")
 
@@ -88,6 +88,7 @@ def _record(name: Sourced, topic: str, parts: Mapping[str, Node], reader: Reader
         finding=reader.text(parts["finding"], "finding"),
         remedy=reader.text(parts["remedy"], "remedy"),
         why=reader.text(parts["why"], "why").text,
+        point=reader.text(parts["point"], "point") if "point" in parts else None,
         examples=dict(_examples(parts.get("examples"), reader)),
         settings=dict(_settings(name.text, parts.get("settings"), reader)),
         instead_of=reader.names(parts["instead-of"], "instead-of") if "instead-of" in parts else (),

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from planlint.book import EDITIONS, RuleRecord, resolve
-from planlint.data import data_folder
+from planlint.book.points import load_coverage
 from planlint.facts import load_facts
 from planlint.facts.engine import FACTS, FactSpec
 from planlint.plan import KINDS, Element, Stated
@@ -127,6 +127,9 @@ def _rule(record: RuleRecord) -> Iterator[str]:
     about = ", ".join(record.about)
     yield f"{record.severity.capitalize()}, hazard {record.hazard}, due at the {record.inspection} inspection. About: {about}."
     yield ""
+    if record.point:
+        yield f"On the checklist: {' '.join(record.point.text.split())}"
+        yield ""
     for edition in EDITIONS:
         yield f"- {edition}: {record.clause.get(edition, 'no such rule')}"
     for name, setting in record.settings.items():
@@ -182,14 +185,6 @@ def _coverage() -> str:
         "covered by a rule or by a point of the checklist, which only eyes or the office can settle."
     )
     return _page("What inspectors' lists ask", lead, _coverage_rows(items, coverage["points"]))
-
-
-def load_coverage() -> dict[str, Any]:
-    """`rules/coverage.yaml`: points that no rule decides, and the items of published lists."""
-    import yaml
-
-    loaded: dict[str, Any] = yaml.safe_load((data_folder("rules") / "coverage.yaml").read_text("utf-8"))
-    return loaded
 
 
 def _coverage_rows(items: list[dict[str, Any]], points: dict[str, dict[str, str]]) -> Iterator[str]:

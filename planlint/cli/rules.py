@@ -83,6 +83,8 @@ def _rule(page: Page, code: Code, record: RuleRecord) -> None:
     _settings(page, code, record)
     page.text(f"Finding: {record.finding.text}")
     page.text(f"Remedy: {record.remedy.text}")
+    if record.point:
+        page.text(f"On the checklist: {record.point.text}")
     for answer, example in record.examples.items():
         page.blank()
         page.line((f"Example, {answer}:", "heading"))

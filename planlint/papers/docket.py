@@ -3,15 +3,16 @@
 What a plan leaves out is never guessed on a paper: it stands there as `Unknown`, with what would have to be stated.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from typing import TypeVar
 
 from planlint.checking import needed, subject_of
 from planlint.facts.engine import Job
 from planlint.plan import Element, NotStated
 from planlint.plan.graph import Graph
-from planlint.report import Needed, NotChecked, ProfileHead, Report
+from planlint.report import Needed, NotChecked, ProfileHead, Report, Subject
+from planlint.rulebook import CompiledRule
 
 T = TypeVar("T")
 
@@ -32,14 +33,15 @@ class Unknown:
 
 @dataclass(slots=True)
 class Docket:
-    """One plan under one code: its job (graph, facts, tables, settings) and the report of its check.
+    """One plan under one code: its job (graph, facts, tables, settings), the rules in force by name, the report of its check.
 
     `failed`: what could not be worked out by a fault of planlint; a paper that has one is not complete.
     """
 
     job: Job
+    rules: Mapping[str, CompiledRule]
     report: Report
-    failed: list[NotChecked]
+    failed: list[NotChecked] = field(default_factory=list)
 
     @property
     def graph(self) -> Graph:
@@ -50,6 +52,10 @@ class Docket:
     def head(self) -> ProfileHead:
         """The code that the plan is held against."""
         return self.report.profile
+
+    def element(self, subject: Subject) -> Element:
+        """The element that a result is about."""
+        return self.graph.one(subject.name) if subject.kind != "plan" else self.graph.plan
 
     def ask(self, element: Element, question: Callable[[], T]) -> T | Unknown:
         """What a question about an element comes to; `Unknown` where it waits for what the plan leaves out.
@@ -64,7 +70,3 @@ class Docket:
             message = f"{type(fault).__name__}: {fault}"
             self.failed.append(NotChecked("paper", subject_of(element), element.line, message))
             return Unknown(())
-
-    def stated(self, element: Element, attribute: str) -> object:
-        """An attribute's value, its default, or `Unknown`."""
-        return self.ask(element, lambda: element.value(attribute))

@@ -1,0 +1,27 @@
+"""`planlint checklist`: by inspection what the plan settles, what only eyes can settle, what to ask and to have there."""
+
+import argparse
+from typing import Any
+
+from planlint.cli.papers import add_plan_to, write_paper
+from planlint.output.layout import Page
+from planlint.papers.docket import Docket
+
+
+def add_to(commands: Any) -> None:
+    """Declare the command and its options."""
+    parser = commands.add_parser("checklist", help="list by inspection what to show, to look at, to ask and to have there")
+    add_plan_to(parser, "text")
+    parser.set_defaults(run=run)
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Write the checklist of one plan."""
+    return write_paper(chosen, "checklists", {"text": _text})
+
+
+def _text(docket: Docket, width: int) -> Page:
+    from planlint.output.checklist_text import checklist_page
+    from planlint.papers.checklist import make_checklist
+
+    return checklist_page(make_checklist(docket), width)

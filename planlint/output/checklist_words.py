@@ -1,0 +1,64 @@
+"""The words of a checklist that its text and its page share."""
+
+from planlint.book.points import SitePoint
+from planlint.papers.checklist import InspectionList, Point, Row
+
+TITLES = {
+    "footing": "Footing",
+    "underground": "Underground",
+    "service": "Service",
+    "rough-in": "Rough-in",
+    "final": "Final",
+}
+SETTLED = "The plan settles"
+EYES = "Only eyes can settle"
+OFFICE = "Ask the office"
+ON_SITE = "Have there"
+
+
+def title_words(one: InspectionList) -> str:
+    """`Rough-in: before the walls are closed`."""
+    return f"{TITLES[one.inspection]}: {_BEFORE[one.inspection]}"
+
+
+_BEFORE = {
+    "footing": "before the footing is poured",
+    "underground": "before the trench is filled",
+    "service": "before the power is turned on",
+    "rough-in": "before the walls are closed",
+    "final": "before anyone moves in",
+}
+
+
+def passed_words(one: InspectionList) -> str:
+    """The one line that a passed inspection is folded to."""
+    return f"{title_words(one)}. Passed; {len(one.settled)} rules settled by the plan, {len(one.eyes)} looked at."
+
+
+def row_words(row: Row) -> str:
+    """What is right, and for which elements."""
+    names = ", ".join(subject.name for subject in row.subjects if subject.kind != "plan")
+    if not names:
+        return row.text
+    return f"{names}: {row.text}" if row.text else names
+
+
+def clause_words(point: Point | SitePoint) -> str:
+    """Where it stands."""
+    return point.clause if isinstance(point, SitePoint) else "; ".join(point.clause)
+
+
+def before_it_words(one: InspectionList) -> list[str]:
+    """What has to be put right, or be found out, before anyone comes to look."""
+    words = [
+        f"Correct first: number {number} of the check, {finding.rule} of {finding.subject.name}."
+        for number, finding in one.corrections
+        if finding.severity == "correction"
+    ]
+    others = [number for number, finding in one.corrections if finding.severity != "correction"]
+    if others:
+        words.append(f"Think about: {', '.join(f'number {number}' for number in dict.fromkeys(others))} of the check.")
+    if one.waiting:
+        checks = "1 check waits" if len(one.waiting) == 1 else f"{len(one.waiting)} checks wait"
+        words.append(f"Not settled: {checks} for what the plan leaves out; planlint check names it.")
+    return words
