@@ -7,6 +7,7 @@ import pytest
 from planlint.book import INSPECTIONS, resolve
 from planlint.book.points import load_coverage
 from planlint.cli.reference import RENEW, pages
+from planlint.plan import KINDS
 
 RULES = Path(__file__).parents[2] / "rules"
 
