@@ -63,16 +63,6 @@ def is_bar(electrode: Electrode, job: Job) -> bool:
 
 
 @fact
-def is_aluminum(electrode: Electrode, job: Job) -> bool:
-    """Whether a rod, pipe or plate, or the wire of a ring, is aluminum. NFPA 70 250.52(B)(2)."""
-    if electrode.type != "ring":
-        return electrode.material == "aluminum"
-    if not electrode.wire.size.metal:
-        not_stated(electrode, "wire", f"{electrode.name}: wire, its metal")
-    return electrode.wire.size.metal == "aluminum"
-
-
-@fact
 def wires_past_it(electrode: Electrode, job: Job) -> Members[ElectrodeConductor]:
     """The wires by which it leads on to other electrodes, away from the equipment, whichever way round they are drawn.
 

@@ -142,3 +142,38 @@ def big_enough(electrode: Electrode, job: Job) -> bool:
         long_enough = electrode.length >= _length(job, "big-enough.ring-length")
         return long_enough and _is_bare_copper(electrode, job.setting("big-enough.ring-wire"))
     return bool(electrode.area >= job.setting("big-enough.plate-area"))
+
+
+@fact
+def made_of(electrode: Electrode, job: Job) -> str:
+    """The metal that a rod, pipe or plate, or the wire of a ring, is made of."""
+    if electrode.type != "ring":
+        return electrode.material
+    if not electrode.wire.size.metal:
+        not_stated(electrode, "wire", f"{electrode.name}: wire, its metal")
+    return electrode.wire.size.metal
+
+
+@fact
+def metal_lasts(electrode: Electrode, job: Job) -> bool:
+    """Whether it is of a metal that the soil leaves alone: never aluminum, and rods and pipes of steel only with a coat.
+
+    NFPA 70 250.52(A)(5), (B)(2). A plate of bare steel is let in.
+    """
+    metal = made_of(electrode, job)
+    return metal != "aluminum" and not (metal == "steel" and electrode.type in ("rod", "pipe"))
+
+
+# What is driven or laid in pieces: several of them keep apart.
+_IN_PIECES = ("rod", "pipe", "plate")
+
+
+@fact
+def stands_alone(electrode: Electrode, job: Job) -> bool:
+    """Whether there is no other rod, pipe or plate at its building from which it has to keep apart. NFPA 70 250.53(A)(3)."""
+    if electrode.type not in _IN_PIECES:
+        return True
+    if electrode.count > 1:
+        return False
+    others = electrodes(electrode.building, job).where(lambda one: one is not electrode)
+    return not others.some(lambda one: one.type in _IN_PIECES)

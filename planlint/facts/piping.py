@@ -15,6 +15,7 @@ from planlint.plan.gear import Supply
 from planlint.plan.members import Members, all_hold
 from planlint.plan.routes import Raceway
 from planlint.plan.runs import Circuit, Feeder, Service
+from planlint.quantities import Length
 from planlint.trade import NO_WIRE, WireSize, WireSizes
 
 
@@ -36,6 +37,20 @@ def is_electrode(piping: Piping, job: Job) -> bool:
         lambda one: all_hold(lambda: one.type == "water-pipe", lambda: one.pipe is piping),
     )
     return named.some(lambda one: is_connected(one, job))
+
+
+@fact
+def counts_as_electrode(piping: Piping, job: Job) -> bool:
+    """Whether it is metal water pipe with so much of it in the soil that it is an electrode; gas pipe is never one.
+
+    NFPA 70 250.52(A)(1), (B)(1).
+    """
+    least: Length = job.setting("counts-as-electrode.least-buried")
+    return all_hold(
+        lambda: piping.type == "water",
+        lambda: is_metal(piping, job),
+        lambda: piping.buried_length >= least,
+    )
 
 
 @fact

@@ -35,7 +35,7 @@ class Electrode(Element, kind="electrode", topic="grounding"):
     listed = Stated(YES_NO, "rod thinner than 5/8 in: listed")
     material = Stated(choice("copper", "copper-clad", "galvanized", "stainless", "aluminum", "steel"), "what it is made of")
     count = Stated(COUNT, "rods or plates of this sort", first=True, default="1", example="2")
-    spacing = Stated(Length, "between rods", first=True, example="8 ft")
+    spacing = Stated(Length, "between rods or plates, and to the next other rod or plate", first=True, example="8 ft")
     depth = Stated(Length, "ring, plate or rod laid flat; footing: how deep its bar lies", example="30 in")
     area = Stated(Area, "plate: both faces", example="2 sq ft")
     resistance = Stated(Resistance, "as measured", example="25 ohm")
@@ -100,7 +100,7 @@ class Piping(Element, kind="piping", topic="piping"):
     building: Stated[Building] = Stated(reference("building"), "the building it is in", first=True, example="house")
     material = Stated(choice("copper", "steel", "csst", "plastic"), "csst: corrugated stainless tubing", first=True)
     buried_length = Stated(Length, "water: metal pipe in the soil outside", first=True, example="40 ft")
-    meter_jumper = Stated(YES_NO, "water: a jumper past meter and filter")
+    meter_jumper = Stated(YES_NO, "water: jumpers bridge meter and filter, or there are none on the way to the clamp")
     through_appliance = Stated(YES_NO, "gas: tied through the ground of an appliance's circuit")
     circuit: Stated[Circuit | None] = Stated(
         reference("circuit"),

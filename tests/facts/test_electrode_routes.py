@@ -8,7 +8,6 @@ import pytest
 from planlint.facts.electrode_routes import (
     aluminum_near_soil,
     in_steel,
-    is_aluminum,
     protection_needed,
     steel_bonded,
     wires_past_it,
@@ -75,22 +74,6 @@ def test_steel_round_a_wire(job_for: JobFor, said: str, steel: object, bonded: o
     job = job_for(f"raceway sleeve\n  type RMC\nraceway plastic\n  type PVC-80\nelectrode-conductor w\n  {said}\n")
     assert answer(in_steel, "w", job) == steel
     assert answer(steel_bonded, "w", job) == bonded
-
-
-@pytest.mark.parametrize(
-    ("said", "aluminum"),
-    [
-        ("type rod; material aluminum", True),
-        ("type rod; material stainless", False),
-        ("type rod", ["material"]),
-        ("type ring; wire 2 AWG aluminum bare", True),
-        ("type ring; wire 2 AWG copper bare; material aluminum", False),
-        ("type ring; wire 2 AWG", ["wire"]),
-        ("type ring", ["wire"]),
-    ],
-)
-def test_what_an_electrode_is_made_of(job_for: JobFor, said: str, aluminum: object) -> None:
-    assert answer(is_aluminum, "e", job_for(f"electrode e\n  {said}\n")) == aluminum
 
 
 def past_the_bar(job_for: JobFor, *wires: str, whole: bool = True) -> object:
