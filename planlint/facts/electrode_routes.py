@@ -6,6 +6,7 @@ from planlint.facts.engine import Job, fact
 from planlint.facts.equipment_ground import FLEXIBLE_METAL, RIGID_METAL
 from planlint.plan import Electrode, ElectrodeConductor, not_stated
 from planlint.plan.members import Members
+from planlint.plan.routes import Raceway
 from planlint.trade import WireSizes
 
 
@@ -18,6 +19,23 @@ def protection_needed(wire: ElectrodeConductor, job: Job) -> bool:
     metal = _metal(wire)
     least: WireSizes = job.setting("protection-needed.least-bare")
     return wire.size.size < least.by_metal[metal] or wire.subject_to_damage
+
+
+@fact
+def well_protected(wire: ElectrodeConductor, job: Job) -> bool:
+    """Whether it lies in armor, or in pipe that bears a blow; where nothing can hit it, by edition, in lighter plastic pipe too.
+
+    NFPA 70 250.64(B)(2), (3).
+    """
+    if not wire.states("raceway") and not wire.protected:
+        return False
+    pipe = wire.raceway
+    if pipe is None:
+        return wire.protected
+    _not_bare_in(pipe, wire)
+    strong: tuple[str, ...] = job.setting("well-protected.pipes")
+    unhit: tuple[str, ...] = job.setting("well-protected.pipes-unhit")
+    return pipe.type in strong or (pipe.type in unhit and not wire.subject_to_damage)
 
 
 @fact
@@ -44,9 +62,14 @@ def in_steel(wire: ElectrodeConductor, job: Job) -> bool:
     pipe = wire.raceway
     if pipe is None:
         return wire.protected
-    if bare:
-        not_stated(wire, "protected", f"{wire.name}: raceway {pipe.name} or protected no, for it can't be both")
+    _not_bare_in(pipe, wire)
     return pipe.type in (*RIGID_METAL, *FLEXIBLE_METAL)
+
+
+def _not_bare_in(pipe: Raceway, wire: ElectrodeConductor) -> None:
+    """Raises NotStated for a wire that names a pipe and says that it is in none."""
+    if wire.states("protected") and not wire.protected:
+        not_stated(wire, "protected", f"{wire.name}: raceway {pipe.name} or protected no, for it can't be both")
 
 
 @fact
