@@ -98,9 +98,8 @@ def _judge(rule: CompiledRule, element: Element, job: Job) -> tuple[Answer, Verd
         return "met", verdict
     if applies and applies.answer == "unknown":
         needs = tuple(dict.fromkeys((*applies.needs, *verdict.needs)))
-        return "undecided", replace(
-            verdict, answer="unknown", needs=needs, half_broken=verdict.answer == "no" or verdict.half_broken
-        )
+        half_broken = verdict.answer == "no" or verdict.half_broken
+        return "undecided", replace(verdict, answer="unknown", needs=needs, half_broken=half_broken, whether=applies.needs)
     return ("broken" if verdict.answer == "no" else "undecided"), verdict
 
 
@@ -207,13 +206,15 @@ def _waiting(rule: CompiledRule, element: Element, job: Job, verdict: Verdict) -
         tuple(needed(need) for need in needs),
         verdict.half_broken,
         rule.rule.confirm_with.text,
+        tuple(needed(need) for need in needs if need in verdict.whether),
     )
 
 
 def needed(need: Need) -> Needed:
     """A need as a report names it."""
     element = need.element
-    return Needed(subject_of(element), need.attribute, element.position(need.attribute), need.complete, need.note)
+    at = next((element.value(name).name for name in ("at", "panel") if name in element.attributes and element.states(name)), "")
+    return Needed(subject_of(element), need.attribute, element.position(need.attribute), need.complete, need.note, at)
 
 
 def _is_site(result: Result) -> bool:

@@ -71,18 +71,32 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Needed:
-    """What a plan would have to state: an attribute of an element, or that a topic is complete; `note` says more."""
+    """What a plan would have to state: an attribute of an element, or that a topic is complete; `note` says more.
+
+    `at`: the name of the place or panel that the element is at, if the plan says it.
+    """
 
     subject: Subject
     attribute: str
     position: Span
     complete: str = ""
     note: str = ""
+    at: str = ""
+
+    @property
+    def question(self) -> tuple[str, ...]:
+        """What is asked: the same of several elements of one kind at one place is one question."""
+        if self.complete:
+            return ("complete", self.complete)
+        return (self.subject.kind, self.at, self.position.file, self.note or self.attribute)
 
 
 @dataclass(frozen=True, slots=True)
 class OpenCheck:
-    """One rule that could not be decided on one element. `half_broken`: one side of an "or" is broken already."""
+    """One rule that could not be decided on one element. `half_broken`: one side of an "or" is broken already.
+
+    `whether`: those of the needs on which it hangs whether the rule applies at all; the others may not matter then.
+    """
 
     rule: str
     severity: Severity
@@ -92,6 +106,7 @@ class OpenCheck:
     needs: tuple[Needed, ...]
     half_broken: bool
     confirm: str
+    whether: tuple[Needed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,14 +186,12 @@ class Report:
         return list(groups.values())
 
     def counts(self) -> dict[str, int]:
-        """How many of each, for every output. Open questions are counted by attribute and element, the rest by check."""
+        """How many of each, for every output. Open questions are counted once for all alike at one place, the rest by check."""
         count = {
             f"{severity}s" if severity != "advice" else "advice": sum(1 for _ in self.of(severity)) for severity in SEVERITIES
         }
         return count | {
-            "open_questions": len(
-                {(need.subject, need.attribute, need.complete) for check in self.open_checks for need in check.needs}
-            ),
+            "open_questions": len({need.question for check in self.open_checks for need in check.needs}),
             "undecided": len(self.open_checks),
             "checklist": len(self.checklist),
             "met": len(self.met),

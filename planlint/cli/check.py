@@ -24,6 +24,7 @@ def add_to(commands: Any) -> None:
     parser.add_argument("--stop-at", choices=SEVERITIES, default="correction", help="exit 1 from this severity on")
     parser.add_argument("--settled", action="store_true", help="exit 1 also while a check of that severity is undecided")
     parser.add_argument("--working", action="store_true", help="show how each figure was worked out")
+    parser.add_argument("--questions", action="store_true", help="show every open question, what it means and how it is written")
     parser.set_defaults(run=run)
 
 
@@ -46,17 +47,17 @@ def _one(found: Found, desk: Desk, chosen: argparse.Namespace, writer: Writer) -
     if report is None:
         return status
     narrowed = _narrowed(report, chosen)
-    writer.put(text=partial(_page, narrowed, chosen.working), json=partial(_record, narrowed))
+    writer.put(text=partial(_page, narrowed, chosen), json=partial(_record, narrowed))
     if report.not_checked:
         return 3
     counted = narrowed if chosen.before else report
     return 0 if counted.is_clean(chosen.stop_at, chosen.settled) else 1
 
 
-def _page(report: Report, working: bool, width: int) -> Page:
+def _page(report: Report, chosen: argparse.Namespace, width: int) -> Page:
     from planlint.output.text import report_page
 
-    return report_page(report, width, working)
+    return report_page(report, width, chosen.working, chosen.questions)
 
 
 def _record(report: Report, _: int) -> dict[str, Any]:

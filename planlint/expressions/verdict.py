@@ -16,7 +16,8 @@ class Verdict:
 
     `needs`: of an unknown one, what the plan would have to state, each once, in the order met. `half_broken`: unknown, while one
     side of an `or` is no already. `broken`: the two values of each comparison that came out no. `notes`: sentences for the
-    finding, such as that a setting lists no size for the wire's metal.
+    finding, such as that a setting lists no size for the wire's metal. `whether`: of a rule, those of the needs on which it hangs
+    whether it applies at all.
     """
 
     answer: Answer
@@ -24,6 +25,7 @@ class Verdict:
     half_broken: bool = False
     broken: tuple[tuple[object, object], ...] = ()
     notes: tuple[str, ...] = ()
+    whether: tuple[Need, ...] = ()
 
 
 YES = Verdict("yes")

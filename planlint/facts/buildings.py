@@ -7,6 +7,7 @@ from planlint.plan.members import Members, all_hold
 from planlint.plan.runs import Circuit, Feeder, Service
 
 Outlet = Receptacles | Lights | Load
+OUTSIDE = ("porch", "deck", "balcony", "yard", "driveway")
 
 
 @fact
@@ -21,7 +22,7 @@ def building_at(spot: Place | Building) -> Building | None:
         return spot
     if spot.states("building"):
         return spot.building
-    if not spot.outdoors:
+    if not says_outdoors(spot):
         not_stated(spot, "building")
     return None
 
@@ -29,7 +30,15 @@ def building_at(spot: Place | Building) -> Building | None:
 @fact
 def in_open_air(place: Place, job: Job) -> bool:
     """Whether a place is outdoors. One that names a building and doesn't say so is inside; one that says neither is open."""
-    return place.outdoors if place.states("outdoors") or not place.states("building") else False
+    return place.outdoors if place.states("outdoors") else not place.states("building") and says_outdoors(place)
+
+
+def says_outdoors(place: Place) -> bool:
+    """What a place that names no building says of it. One that doesn't speak of it is asked for its building, a porch or yard
+    whether it is outdoors: either answer settles it."""
+    if not place.states("outdoors") and not (place.states("use") and place.use in OUTSIDE):
+        not_stated(place, "building")
+    return place.outdoors
 
 
 def stands_at(gear: AnyGear, job: Job) -> Building | None:

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from planlint.facts.buildings import building_at, in_open_air, is_dwelling
 from planlint.facts.engine import Job, fact
 from planlint.facts.outlet_volts import is_low_to_ground, receptacle_volts
-from planlint.plan.elements import NotStated, does_not_arise
+from planlint.plan.elements import NotStated, does_not_arise, not_stated
 from planlint.plan.members import all_hold, any_holds
 from planlint.plan.outlets import Lights, Load, Receptacles
 from planlint.plan.runs import Circuit
@@ -55,8 +55,8 @@ def _reasons(receptacles: Receptacles, job: Job) -> tuple[Reason, ...]:
         (lambda: _is_for_work_in_an_outbuilding(place, job), lambda: f"{place.name} is for work or storage, in an outbuilding"),
         (lambda: bool(_serves(receptacles, job)), lambda: f"it is there for {_serves(receptacles, job)}"),
         (lambda: _is_at_a_counter(receptacles, job), lambda: f"it serves a counter of the {place.use}"),
-        (lambda: _is_near(receptacles, "distance-to-sink", sink, job), lambda: f"a sink is within {sink}"),
-        (lambda: _is_near(receptacles, "distance-to-tub", tub, job), lambda: f"a tub or shower is within {tub}"),
+        (lambda: _is_near(receptacles, "sink", sink, job), lambda: f"a sink is within {sink}"),
+        (lambda: _is_near(receptacles, "tub", tub, job), lambda: f"a tub or shower is within {tub}"),
         (lambda: _is_damp(place, job), lambda: f"{place.name} is {place.moisture}"),
         (lambda: _has_a_bar(place, job), lambda: f"{place.name} has a counter with a sink"),
     )
@@ -98,13 +98,27 @@ def _is_at_a_counter(receptacles: Receptacles, job: Job) -> bool:
     )
 
 
-def _is_near(receptacles: Receptacles, attribute: str, limit: Length, job: Job) -> bool:
+def _is_near(receptacles: Receptacles, what: str, limit: Length, job: Job) -> bool:
     """Within the limit of it, as a cord would go; in editions where doors end the way, no door between. NFPA 70 210.8."""
-    return all_hold(
-        lambda: limit.amount > 0,
-        lambda: receptacles.value(attribute) <= limit,
-        lambda: not job.setting("gfci-needed.doors-end-the-way") or not receptacles.behind_door,
-    )
+    doors = job.setting("gfci-needed.doors-end-the-way")
+    if not limit.amount or (doors and receptacles.states("behind-door") and receptacles.behind_door):
+        return False
+    return is_within_of(receptacles, what, limit) and not (doors and receptacles.behind_door)
+
+
+def is_within_of(receptacles: Receptacles, what: str, limit: Length) -> bool:
+    """Whether a sink or tub is no farther from it than the limit, which is no more than the length of a cord.
+
+    Its own distance tells; where it states none, its room is asked once for all in it whether one is in reach. NFPA 70 210.8.
+    """
+    attribute, place = f"distance-to-{what}", receptacles.at
+    if not receptacles.states(attribute):
+        return bool(place.value(what) and receptacles.value(attribute) <= limit)
+    near: bool = receptacles.value(attribute) <= limit
+    if near and place.states(what) and not place.value(what):
+        far = f"{receptacles.value(attribute)} from one, and {place.name} says {what} no"
+        not_stated(receptacles, attribute, f"{receptacles.name}: {attribute}, because it is {far}")
+    return near
 
 
 def _is_damp(place: Place, job: Job) -> bool:

@@ -39,11 +39,14 @@ def role(gear: Disconnect | Panel | TransferSwitch | Meter, job: Job) -> Role:
 
 
 def _is_in_a_circuit(gear: ServiceGear | Meter, job: Job) -> bool:
-    """Whether it is a switch without breaker or fuses to which the plan, with all its services and feeders shown, brings none."""
+    """Whether it is a switch without breaker or fuses to which the plan, with all its services and feeders shown, brings none.
+
+    Raises NotStated while the plan shows none and may show more.
+    """
     if not isinstance(gear, Disconnect) or not gear.states("switch-rating") or _has_breaker(gear):
         return False
     ends = job.graph.feeds_into(gear)
-    return not ends.known and not ends.gaps
+    return not ends.known and not ends.whole()
 
 
 def _has_breaker(gear: ServiceGear) -> bool:

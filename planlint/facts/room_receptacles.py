@@ -2,6 +2,7 @@
 
 from planlint.facts.buildings import building_at, building_served, is_dwelling
 from planlint.facts.engine import Job, fact
+from planlint.facts.ground_fault_places import is_within_of
 from planlint.facts.outlet_volts import receptacle_volts
 from planlint.facts.space import is_outdoors
 from planlint.facts.supplies import has_power
@@ -148,12 +149,11 @@ def is_clear_of_tub(receptacles: Receptacles, job: Job) -> bool:
 
     NFPA 70 406.9(C), with its exceptions for small rooms and others, if the plan says that one of them holds.
     """
-    if receptacles.at.states("tub") and not receptacles.at.tub and not receptacles.states("distance-to-tub"):
+    least: Length = job.setting("is-clear-of-tub.least-distance")
+    if not is_within_of(receptacles, "tub", least):
         return True
     away = receptacles.distance_to_tub
-    if not away.amount:
-        return False
-    return away >= job.setting("is-clear-of-tub.least-distance") or receptacles.opposite_tub
+    return away.amount > 0 and (away >= least or receptacles.opposite_tub)
 
 
 @fact

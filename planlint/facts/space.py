@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from planlint.facts.buildings import building_at, is_dwelling
+from planlint.facts.buildings import building_at, is_dwelling, says_outdoors
 from planlint.facts.engine import Job, fact
 from planlint.facts.wires import breaker_or_fuses
 from planlint.plan.elements import not_stated
@@ -28,7 +28,7 @@ def is_outdoors(spot: Place | Building, job: Job) -> bool:
     inside = spot.states("building")
     if inside and spot.states("outdoors") and spot.outdoors:
         not_stated(spot, "outdoors", f"{spot.name}: outdoors or building, because it says both")
-    return not inside and spot.outdoors
+    return not inside and says_outdoors(spot)
 
 
 @fact

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from planlint.faults import MOST_SHOWN, Fault
 from planlint.output import CAUTION
 from planlint.output.layout import Page, literal
-from planlint.report import INSPECTIONS, Finding, Needed, OpenCheck, Report
+from planlint.output.questions import open_questions
+from planlint.report import INSPECTIONS, Finding, Report
 
 DUE = {
     "footing": "BEFORE THE FOOTING IS POURED",
@@ -19,13 +20,13 @@ PASSED = "ALREADY COVERED: ask before you open anything"
 _TEXT, _FACT = 17, 4
 
 
-def report_page(report: Report, width: int, working: bool = False) -> Page:
-    """The whole report of one plan."""
+def report_page(report: Report, width: int, working: bool = False, all_questions: bool = False) -> Page:
+    """The whole report of one plan. `working`: with how each figure was worked out; `all_questions`: see `open_questions`."""
     page = Page.of(width)
     _head(page, report)
     _findings(page, report, working)
     _granted(page, report)
-    _open_questions(page, report)
+    open_questions(page, report, all_questions)
     _not_checked(page, report)
     _rest(page, report)
     page.blank()
@@ -123,58 +124,6 @@ def _granted(page: Page, report: Report) -> None:
         page.text(finding.message, _FACT)
         proof = f"{granted.permission}: {granted.granted_by}, {granted.reference}, until {granted.until}"
         page.text(f"{finding.rule}; {finding.position.file}, line {finding.position.line}. Permission {proof}.", _FACT, "quiet")
-
-
-def _open_questions(page: Page, report: Report) -> None:
-    waiting = [check for check in report.open_checks if check.inspection not in report.passed]
-    late = len(report.open_checks) - len(waiting)
-    if not report.open_checks:
-        return
-    page.blank()
-    page.line((f"OPEN QUESTIONS: {_many(len(waiting), 'check')} {'waits' if len(waiting) == 1 else 'wait'} for these", "heading"))
-    for needs, checks in _by_element(waiting):
-        first = needs[0]
-        where = (
-            f"{first.subject.name}, line {first.position.line}"
-            if first.subject.kind != "plan"
-            else f"the plan, line {first.position.line}"
-        )
-        waits = "1 check waits" if len(checks) == 1 else f"{len(checks)} checks wait"
-        page.columns([where, _asked(needs), waits], [_FACT, 34, 82])
-    if late:
-        page.text(f"{_many(late, 'more check')} of inspections already passed can't be decided.", _FACT)
-
-
-def _asked(needs: list[Needed]) -> str:
-    topics = [need.complete for need in needs if need.complete]
-    notes = [need.note for need in needs if need.note and not need.complete]
-    words = [need.attribute for need in needs if not need.complete and not need.note]
-    if topics:
-        words.append(f"complete {', '.join(topics)} (say so once all of it is shown)")
-    return "; ".join([", ".join(words), *notes] if words else notes)
-
-
-def _by_element(checks: list[OpenCheck]) -> list[tuple[list[Needed], list[OpenCheck]]]:
-    """Needs gathered by element: first where one half of a rule is broken already, then by how many corrections wait."""
-    needs: dict[object, dict[tuple[str, str, str], Needed]] = defaultdict(dict)
-    waiting: dict[object, list[OpenCheck]] = defaultdict(list)
-    for check in checks:
-        for need in check.needs:
-            needs[need.subject].setdefault((need.attribute, need.complete, need.note), need)
-            if not waiting[need.subject] or waiting[need.subject][-1] is not check:
-                waiting[need.subject].append(check)
-
-    def weight(subject: object) -> tuple[object, ...]:
-        own = waiting[subject]
-        corrections = sum(check.severity == "correction" for check in own)
-        return (
-            not any(check.half_broken for check in own),
-            -corrections,
-            -len(own),
-            next(iter(needs[subject].values())).position,
-        )
-
-    return [(list(needs[subject].values()), waiting[subject]) for subject in sorted(needs, key=weight)]
 
 
 def _not_checked(page: Page, report: Report) -> None:

@@ -117,9 +117,11 @@ class Graph:
         ends here. Raises NotStated where nothing feeds it, and where it is open which of several does.
         """
         runs = self.feeds_into(gear)
+        if not runs.known:
+            # Something feeds it, so what helps is to show that run: to say that all runs are shown would not.
+            open_ends = (gap for gap in runs.gaps if not gap.complete)
+            raise NotStated(Need(gear, "fed-by", note=f"which service or feeder ends at {gear.name}"), *open_ends)
         ours = [run for run in runs.known if not self._comes_from_other_source(run)] or list(runs.whole())
-        if not ours:
-            raise NotStated(Need(gear, "fed-by", note=f"which service or feeder ends at {gear.name}"))
         if len(ours) > 1:
             names = " or ".join(run.name for run in ours)
             raise NotStated(Need(gear, "fed-by", note=f"which run brings the utility's power to {gear.name}: {names}"))

@@ -68,7 +68,9 @@ class Building(Element, kind="building"):
 class Place(Element, kind="place", topic="rooms"):
     """A room or an outdoor spot where something stands."""
 
-    building: Stated[Building] = Stated(reference("building"), "the building it is in", first=True, example="house")
+    building: Stated[Building] = Stated(
+        reference("building"), "the building it is in (in the open air: say outdoors yes instead)", first=True, example="house"
+    )
     outdoors = Stated(YES_NO, "in the open air (then say no building)", first=True)
     use = Stated(
         choice(
@@ -124,7 +126,8 @@ class Place(Element, kind="place", topic="rooms"):
         "bathroom with several basins: from the edge of each to the receptacle next to it, the most of them",
         example="2 ft",
     )
-    tub = Stated(YES_NO, "bathroom: a bathtub or shower is in it")
+    sink = Stated(YES_NO, "a sink is in it, or in reach of a 6 ft cord from a receptacle in it, through its doors too")
+    tub = Stated(YES_NO, "a bathtub, shower or hot tub is in it, or in such reach")
     above_ground = Stated(Length, "porch, deck, balcony: its floor", example="18 in")
     house_distance = Stated(Length, "porch, deck, balcony: to the dwelling; 0 in: attached", example="0 in")
     reached_from_inside = Stated(YES_NO, "porch, deck, balcony: a door of the dwelling opens onto it")

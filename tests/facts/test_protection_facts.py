@@ -44,7 +44,42 @@ receptacles it
 """
     job = job_for(text, 2020)
     asked = needs(lambda: gfci_needed(job.graph.one("it"), job))
-    assert asked == {"den: outdoors", "it: distance-to-sink", "it: distance-to-tub", "den: moisture"}
+    assert asked == {"den: building", "den: sink", "den: tub", "den: moisture"}
+
+
+DEN = """place den
+  use den; outdoors no; building house; moisture dry{}
+building house
+  use one-family
+circuit run
+  poles 1
+receptacles one
+  at den; circuit run; rating 15 A; serves general{}
+receptacles two
+  at den; circuit run; rating 15 A; serves general
+"""
+
+
+@pytest.mark.parametrize("edition", [2017, 2020, 2023])
+def test_a_room_without_sink_and_tub_answers_for_its_receptacles(job_for: JobFor, edition: int) -> None:
+    """210.8(A): 6 ft from a sink or tub. Where there is none, no receptacle is asked; where there is one, each is."""
+    job = job_for(DEN.format("; sink no; tub no", ""), edition)
+    assert not any(gfci_needed(job.graph.one(name), job) for name in ("one", "two"))
+    job = job_for(DEN.format("; sink yes; tub no", "; distance-to-sink 6.1 ft; behind-door no"), edition)
+    assert not gfci_needed(job.graph.one("one"), job)
+    assert "two: distance-to-sink" in needs(lambda: gfci_needed(job.graph.one("two"), job))
+    job = job_for(DEN.format("; sink yes; tub no", "; distance-to-sink 6 ft; behind-door no"), edition)
+    assert gfci_needed(job.graph.one("one"), job)
+    job = job_for(DEN.format("; sink no", ""), edition)
+    assert needs(lambda: gfci_needed(job.graph.one("two"), job)) == {"den: tub"}
+
+
+def test_a_receptacle_nearer_to_a_sink_than_its_room_says_is_asked(job_for: JobFor) -> None:
+    job = job_for(DEN.format("; sink no; tub no", "; distance-to-sink 4 ft"))
+    asked = needs(lambda: gfci_needed(job.graph.one("one"), job))
+    assert asked == {"one: distance-to-sink, because it is 4 ft from one, and den says sink no"}
+    job = job_for(DEN.format("; sink no; tub no", "; distance-to-sink 20 ft"))
+    assert not gfci_needed(job.graph.one("one"), job)
 
 
 BATH = "place bath\n  use bathroom\ncircuit run\n  poles 1\nreceptacles it\n  at bath; circuit run; rating 15 A\n"
