@@ -128,7 +128,15 @@ def _is_damp(place: Place, job: Job) -> bool:
 
 def _has_a_bar(place: Place, job: Job) -> bool:
     """A sink with a fixed place to prepare food or drinks, other than a kitchen. NFPA 70 210.8(A)(7), from 2023 on."""
-    return bool(job.setting("gfci-needed.bars")) and job.graph.those(Counter, "at", place).some(lambda counter: counter.sink)
+    if not job.setting("gfci-needed.bars"):
+        return False
+    counters = job.graph.those(Counter, "at", place)
+    if not place.states("sink") or place.sink:
+        return counters.some(lambda counter: counter.sink)
+    for counter in counters:
+        if counter.states("sink") and counter.sink:
+            not_stated(place, "sink", f"{place.name}: sink, because {counter.name} in it has one")
+    return False
 
 
 def _is_exempt(receptacles: Receptacles, job: Job) -> bool:

@@ -8,6 +8,7 @@ import pytest
 from planlint.book import resolve
 from planlint.book.tables import Tables
 from planlint.facts.arc_faults import afci_needed, afci_rooms
+from planlint.facts.buildings import in_open_air
 from planlint.facts.engine import Job
 from planlint.facts.ground_fault_places import gfci_reason
 from planlint.facts.ground_faults import gfci_in_reach, gfci_needed
@@ -47,7 +48,8 @@ receptacles it
     assert asked == {"den: building", "den: sink", "den: tub", "den: moisture"}
 
 
-DEN = """place den
+DEN = """complete rooms
+place den
   use den; outdoors no; building house; moisture dry{}
 building house
   use one-family
@@ -80,6 +82,15 @@ def test_a_receptacle_nearer_to_a_sink_than_its_room_says_is_asked(job_for: JobF
     assert asked == {"one: distance-to-sink, because it is 4 ft from one, and den says sink no"}
     job = job_for(DEN.format("; sink no; tub no", "; distance-to-sink 20 ft"))
     assert not gfci_needed(job.graph.one("one"), job)
+    bar = "counter bar\n  at den; sink yes\n"
+    job = job_for(DEN.format("; sink no; tub no", "") + bar, 2023)
+    assert needs(lambda: gfci_needed(job.graph.one("one"), job)) == {"den: sink, because bar in it has one"}
+
+
+@pytest.mark.parametrize(("use", "asked"), [("use garage", "spot: building"), ("use deck", "spot: outdoors")])
+def test_a_place_that_says_neither_is_asked_what_its_use_suggests(job_for: JobFor, use: str, asked: str) -> None:
+    job = job_for(f"place spot\n  {use}\n")
+    assert needs(lambda: in_open_air(job.graph.one("spot"), job)) == {asked}
 
 
 BATH = "place bath\n  use bathroom\ncircuit run\n  poles 1\nreceptacles it\n  at bath; circuit run; rating 15 A\n"

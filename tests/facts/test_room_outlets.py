@@ -95,7 +95,6 @@ def test_a_short_wall_without_a_receptacle_isnt_in_reach_of_one(job_for: JobFor)
     ("text", "asked"),
     [
         ("place room\n  use living\n", {("room", "building")}),
-        ("place room\n  use deck\n", {("room", "outdoors")}),
         ("place room\n  building house\nbuilding house\n  use one-family\n", {("room", "use")}),
         ("place room\n  building house; use living\nbuilding house\n  construction new\n", {("house", "use")}),
         (HOUSE + "place room\n  building house; use basement\n", {("room", "finished")}),

@@ -16,7 +16,7 @@ panel house-panel
 circuit bed-circuit
   panel house-panel; breaker 15 A; poles 1; cable 14/2 copper NM-B; length 50 ft; use general; protection afci
 """
-RECEPTACLE = "receptacles bed-{}\n  at bed-1; circuit bed-circuit; rating 15 A; serves general; tamper-resistant yes\n"
+RECEPTACLE = "receptacles plug-{}\n  at bed-1; circuit bed-circuit; rating 15 A; serves general; tamper-resistant yes\n"
 SIX = BEDROOM + "".join(RECEPTACLE.format(number) for number in range(1, 7))
 
 
@@ -39,7 +39,7 @@ def section(report: Report, whole: bool = False) -> str:
 
 def test_a_room_is_asked_once_whatever_the_number_of_its_receptacles() -> None:
     one, six = check(BEDROOM + RECEPTACLE.format(1)), check(SIX)
-    assert asked_of(one) == asked_of(six)
+    assert sorted(asked_of(one)) == sorted(asked_of(six))
     assert one.counts()["open_questions"] == six.counts()["open_questions"]
     assert ("", "bed-1", "sink") in asked_of(six)
     assert not any("distance" in what for _, _, what in asked_of(six))
@@ -63,13 +63,13 @@ def test_what_feeds_a_panel_is_asked_and_not_whether_all_is_shown() -> None:
     panel = 'plan "Plover Lane cottage"\n  edition 2020\npanel house-panel\n  bus 200 A; interrupting 22 kA\n'
     report = check(panel)
     assert ("", "house-panel", "which service or feeder ends at house-panel") in asked_of(report)
-    role = [need for open_ in report.open_checks if open_.rule == "neutral-bonded-away-from-service" for need in open_.needs]
-    assert not any(need.complete for need in role)
+    fault = next(waiting for waiting in report.open_checks if waiting.rule == "breaker-below-available-fault")
+    assert [need.note for need in fault.needs] == ["which service or feeder ends at house-panel"]
 
 
 def test_what_may_not_matter_comes_after_what_decides_whether_it_does() -> None:
     """Where nothing shows that a receptacle wants a GFCI, its room is asked first and then the receptacle whether it has one."""
-    order = [what for _, name, what in asked_of(check(SIX)) if name in ("bed-1", "bed-2", "bed-3")]
+    order = [what for _, name, what in asked_of(check(SIX)) if name in ("bed-1", "plug-1")]
     assert order.index("sink") < order.index("gfci")
 
 
@@ -108,7 +108,7 @@ def test_nothing_is_lost_between_the_records_and_the_list() -> None:
         for question in line.questions
         for need in question.needs
     }
-    wanted = {(need.subject, need.note or need.attribute) for open_ in report.open_checks for need in open_.needs if not need.complete}
-    assert listed == wanted
-    topics = {need.complete for open_ in report.open_checks for need in open_.needs if need.complete}
+    needs = [need for waiting in report.open_checks for need in waiting.needs]
+    assert listed == {(need.subject, need.note or need.attribute) for need in needs if not need.complete}
+    topics = {need.complete for need in needs if need.complete}
     assert all(topic in section(report).partition("say so under plan: complete")[2] for topic in topics)
