@@ -173,6 +173,7 @@ def _head(code: Code, said: str, notes: tuple[Fault, ...]) -> ProfileHead:
         code.confirm_with.text,
         (*code.files, *(offer.called for offer in installed_facts())),
         notes,
+        code.preview,
     )
 
 

@@ -16,7 +16,7 @@ from planlint.positions import Span
 from planlint.report import Report, Subject
 
 STALE_AFTER_YEARS = 2
-_YEAR = re.compile(r"^\d{4}: ")
+_YEAR = re.compile(r"(?<=; )[0-9]{4}: ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ def differences(one: Code, other: Code) -> Iterator[Difference]:
     """Rules in force, their severity, inspection and clauses; settings; rows of tables."""
     for name in sorted({*one.known_rules, *other.known_rules}):
         mine, theirs = (_rule_words(code.rules.get(name)) for code in (one, other))
-        if mine != theirs:
+        if _without_years(mine) != _without_years(theirs):
             yield Difference("rule", name, mine, theirs)
     for name in sorted({*one.settings, *other.settings}):
         mine, theirs = (printed(code.settings[name].value) if name in code.settings else "" for code in (one, other))
@@ -59,8 +59,12 @@ def differences(one: Code, other: Code) -> Iterator[Difference]:
 def _rule_words(rule: RuleInForce | None) -> str:
     if rule is None:
         return ""
-    clauses = "; ".join(_YEAR.sub("", line) for line in rule.clause_lines)  # the year alone is no difference
-    return f"{rule.severity}, {rule.inspection}; {clauses}"
+    return f"{rule.severity}, {rule.inspection}; {'; '.join(rule.clause_lines)}"
+
+
+def _without_years(words: str) -> str:
+    """The clauses without the editions before them: the year alone is no difference."""
+    return _YEAR.sub("", words)
 
 
 def _rows(rows: Sequence[Mapping[str, str]]) -> str:

@@ -143,7 +143,8 @@ class NotChecked:
 class ProfileHead:
     """The code that the plan was held against: title, edition, how many local changes, and every file that took part.
 
-    `notes`: what works there but should be written otherwise, such as a rule's former name.
+    `notes`: what works there but should be written otherwise, such as a rule's former name. `preview`: what it holds of a coming
+    edition, where it previews one.
     """
 
     names: tuple[str, ...]
@@ -154,6 +155,7 @@ class ProfileHead:
     confirm: str
     files: tuple[str, ...]
     notes: tuple[Fault, ...] = ()
+    preview: str = ""
 
 
 @dataclass(slots=True)

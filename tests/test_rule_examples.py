@@ -16,12 +16,13 @@ from planlint.rulebook import compile_rule, compile_rules
 
 load_facts()
 CODES = {edition: resolve((f"model-{edition}",)) for edition in (2017, 2020, 2023)}
+PREVIEWS = {2026: resolve(("model-2026-preview",))}
 RULES = dict(CODES[2023].known_rules)
 OTHERS = {"met": {"broken", "undecided"}, "broken": {"met", "undecided"}, "undecided": {"met", "broken"}}
 
 
 def newest(record: RuleRecord) -> Code:
-    return CODES[max(record.clause)]
+    return (CODES | PREVIEWS)[max(record.clause)]
 
 
 def examples() -> Iterator[object]:

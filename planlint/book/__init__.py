@@ -6,6 +6,7 @@ from planlint.book.records import (
     EDITIONS,
     HAZARDS,
     INSPECTIONS,
+    PREVIEWED,
     SEVERITIES,
     Case,
     ProfileRecord,
@@ -19,6 +20,7 @@ from planlint.book.shelves import NOWHERE
 from planlint.book.source import Sourced
 
 __all__ = [
-    "EDITIONS", "HAZARDS", "INSPECTIONS", "NOWHERE", "SEVERITIES", "Case", "Code", "Confirm", "Layer", "ProfileRecord",
-    "RuleInForce", "RuleRecord", "Setting", "SettingRecord", "Severity", "Sourced", "Value", "load_rules", "resolve",
+    "EDITIONS", "HAZARDS", "INSPECTIONS", "NOWHERE", "PREVIEWED", "SEVERITIES", "Case", "Code", "Confirm", "Layer",
+    "ProfileRecord", "RuleInForce", "RuleRecord", "Setting", "SettingRecord", "Severity", "Sourced", "Value", "load_rules",
+    "resolve",
 ]  # fmt: skip

@@ -92,7 +92,8 @@ class Code:
     `rules` are those in force, by name; `known_rules` all there are, with what profiles add. `settings` belong to rules and to
     facts alike: `rule-or-fact.setting`. `renamed` leads from former rule names to present ones. `files` lists every file
     and package that took part. `notes` says what works but should be written otherwise. `tables_replaced` leads from a
-    table's name to rows that take the place of its own, as `planlint.book.tables.Tables` wants them.
+    table's name to rows that take the place of its own, as `planlint.book.tables.Tables` wants them. `preview` says, where one of
+    the profiles previews a coming edition, what it holds of it; every output prints it.
     """
 
     edition: int
@@ -109,6 +110,7 @@ class Code:
     changes_count: int
     tables_replaced: Mapping[str, tuple[Mapping[str, str], ...]]
     notes: tuple[Fault, ...] = ()
+    preview: str = ""
 
     def setting(self, name: str) -> Setting:
         """A setting by its full name. Raises LookupError with the nearest one."""

@@ -70,6 +70,7 @@ class _Resolving:
             changes_count=self._changes(settings, rules),
             tables_replaced=self._tables(),
             notes=tuple(self.gathered.notes),
+            preview=" ".join(one.preview for one in self.stack.profiles if one.preview),
         )
 
     def _setting(self, record: SettingRecord) -> Setting:

@@ -24,8 +24,8 @@ if TYPE_CHECKING:
 
 NEEDED = ("profile", "title")
 OPTIONAL = (
-    "edition", "based-on", "confirm-with", "checked", "in-force-from", "kept-by", "renamed", "settings", "changes", "takes-up",
-    "leaves-out", "adds", "tables", "cases",
+    "edition", "based-on", "confirm-with", "preview", "checked", "in-force-from", "kept-by", "renamed", "settings", "changes",
+    "takes-up", "leaves-out", "adds", "tables", "cases",
 )  # fmt: skip
 _INSIDE = re.compile(r"(?!/)(?!(?:.*/)?\.\.(?:/|$))[^\\:]+")
 
@@ -46,6 +46,8 @@ def read_profile(folder: "Path | Traversable", stem: str, file: str) -> ProfileR
         reader.fault(parts["edition"].span, "a profile is a model edition or based on another one, not both")
     if "edition" in parts and "confirm-with" not in parts:
         reader.fault(name.span, "a model edition says whom to confirm with: confirm-with is missing")
+    if "preview" in parts and "based-on" not in parts:
+        reader.fault(parts["preview"].span, "a preview carries the rest from another profile: based-on is missing")
     record = _record(name, folder, parts, reader)
     reader.close()
     return record
@@ -63,6 +65,7 @@ def _record(name: Sourced, folder: "Path | Traversable", parts: Mapping[str, Nod
         office=office,
         note=note,
         checked=reader.date(parts["checked"], "checked") if "checked" in parts else None,
+        preview=" ".join(reader.text(parts["preview"], "preview").text.split()) if "preview" in parts else "",
         in_force_from=reader.date(parts["in-force-from"], "in-force-from") if "in-force-from" in parts else None,
         kept_by=reader.text(parts["kept-by"], "kept-by").text if "kept-by" in parts else "",
         takes_up=tuple(_reasons("takes-up", parts, reader)),

@@ -20,6 +20,8 @@ SEVERITIES: tuple[Severity, ...] = ("correction", "caution", "advice")
 INSPECTIONS = ("footing", "underground", "service", "rough-in", "final")
 HAZARDS = ("fire", "shock", "arc-flash", "rescue", "equipment", "cost-of-rework")
 EDITIONS = (2017, 2020, 2023)
+# Editions of which only some clauses are known: no plan is held against one, but a profile may preview it.
+PREVIEWED = (2026,)
 PRACTICE = "practice"
 
 Value = Quantity | int | float | bool | str | WireSizes | tuple[str, ...]
@@ -109,6 +111,8 @@ class Case:
 class ProfileRecord:
     """One profile file. `edition` belongs to a model, `based_on` to a locality; a profile with neither cuts across localities.
 
+    `preview` says of a profile that stands for a coming edition what it holds of it, in words for every report.
+
     `takes_up` and `leaves_out` pair a rule's name with the local clause and reason. `tables` pairs a table with the file whose
     rows replace some of it. The paths of `adds`, `tables` and `cases` start at `folder`.
     """
@@ -122,6 +126,7 @@ class ProfileRecord:
     office: str
     note: str
     checked: datetime.date | None
+    preview: str
     in_force_from: datetime.date | None
     kept_by: str
     takes_up: tuple[tuple[Sourced, str], ...]

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from planlint.book.reader import Reader
-from planlint.book.records import EDITIONS, HAZARDS, INSPECTIONS, PRACTICE, SEVERITIES, RuleRecord, SettingRecord
+from planlint.book.records import EDITIONS, HAZARDS, INSPECTIONS, PRACTICE, PREVIEWED, SEVERITIES, RuleRecord, SettingRecord
 from planlint.book.settings import read_setting
 from planlint.book.source import Fields, Items, Node, Sourced, read_source
 from planlint.faults import Fault, Faults
@@ -114,7 +114,7 @@ def _clause(node: Node, severity: str, reader: Reader) -> Iterator[tuple[int, st
     if isinstance(node, Fields) and not node.entries:
         reader.fault(node.span, "clause names at least one edition that has the rule")
     for entry in reader.entries(node, "clause"):
-        edition = reader.edition(entry.key, EDITIONS)
+        edition = reader.edition(entry.key, (*EDITIONS, *PREVIEWED))
         clause = reader.text(entry.value, f"the clause of {entry.key.text}")
         if clause.text == PRACTICE and severity == "correction":
             reader.fault(clause.span, f"behind '{PRACTICE}' stands no clause, so the rule is a caution or advice, no correction")

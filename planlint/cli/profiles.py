@@ -83,8 +83,10 @@ def _compare(chosen: argparse.Namespace) -> int:
     one, other = (Desk((name,), _folders(chosen)) for name in (chosen.one, chosen.other))
     try:
         shifted = list(shifts(chosen.with_plan, one, other)) if chosen.with_plan else None
-        different = differences(one.code(), other.code())
-        _print(compare_page((chosen.one, chosen.other), different, shifted, page_width(sys.stdout)))
+        codes = (one.code(), other.code())
+        different = differences(*codes)
+        previews = [code.preview for code in codes]
+        _print(compare_page((chosen.one, chosen.other), previews, different, shifted, page_width(sys.stdout)))
     except Faults as faults:
         return _wrong(faults)
     except Unopened as fault:

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from planlint.book import EDITIONS, RuleRecord, resolve
+from planlint.book import EDITIONS, PREVIEWED, RuleRecord, resolve
 from planlint.book.points import load_coverage
 from planlint.facts import load_facts
 from planlint.facts.engine import FACTS, FactSpec
@@ -132,6 +132,9 @@ def _rule(record: RuleRecord) -> Iterator[str]:
         yield ""
     for edition in EDITIONS:
         yield f"- {edition}: {record.clause.get(edition, 'no such rule')}"
+    for edition in PREVIEWED:
+        if edition in record.clause:
+            yield f"- {edition}, of which there is only a preview: {record.clause[edition]}"
     for name, setting in record.settings.items():
         values = ", ".join(f"{_value(value)}" + (f" ({edition})" if edition else "") for edition, value in setting.values.items())
         yield f"- setting `{name}`: {values}. {setting.help}".rstrip()

@@ -48,6 +48,8 @@ def run(chosen: argparse.Namespace) -> int:
 
 def _list(page: Page, code: Code) -> None:
     page.text(f"{code.title}: {len(code.rules)} rules in force", style="title")
+    if code.preview:
+        page.text(code.preview)
     topics = sorted({rule.record.topic for rule in code.rules.values()})
     for topic in topics:
         page.blank()
@@ -60,6 +62,8 @@ def _list(page: Page, code: Code) -> None:
 def _rule(page: Page, code: Code, record: RuleRecord) -> None:
     rule = code.rules.get(record.name)
     page.text(record.name, style="title")
+    if code.preview:
+        page.text(code.preview)
     page.text(record.why)
     page.blank()
     if rule is None:

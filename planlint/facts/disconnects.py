@@ -112,6 +112,20 @@ def shuts_off_outdoors(building: Building, job: Job) -> bool:
     return own.every(passes_one) if own.some(lambda run: True) else feeders(building, job).every(passes_one)
 
 
+@fact
+def service_disconnects_outdoors(building: Building, job: Job) -> bool:
+    """Whether its service disconnects themselves stand outdoors, readily accessible, on it or in its sight.
+
+    NFPA 70 2026: 230.70(A)(1), as summaries of the change tell it.
+    """
+
+    def is_so(gear: ServiceGear) -> bool:
+        return all_hold(lambda: in_open_air(gear.at, job), lambda: gear.readily_accessible, lambda: _is_near(gear, building))
+
+    mains = service_disconnects(building, job)
+    return all_hold(lambda: mains.some(lambda gear: True), lambda: mains.every(is_so))
+
+
 def _own_services(building: Building, job: Job) -> Members[Service]:
     """The services that end in it or on its wall, not those that end on a post."""
     return services(building, job).where(lambda run: stands_at(run.to, job) is building)

@@ -27,6 +27,8 @@ def checklist_page(checklist: Checklist, width: int) -> Page:
     page = Page.of(width)
     page.text(f"{checklist.plan}: checklist", style="title")
     page.text(f"{checklist.profile.title}. Confirm with: {checklist.profile.confirm}")
+    if checklist.profile.preview:
+        page.text(checklist.profile.preview)
     for one in checklist.lists:
         page.blank()
         if one.passed:

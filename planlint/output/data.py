@@ -37,6 +37,7 @@ def profile_record(profile: ProfileHead) -> dict[str, Any]:
         "chosen_by": profile.chosen_by,
         "confirm": profile.confirm,
         "files": list(profile.files),
+        "preview": profile.preview,
         "notes": [fault_record(note) for note in profile.notes],
     }
 

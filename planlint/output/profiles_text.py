@@ -18,6 +18,8 @@ def list_page(records: Sequence[ProfileRecord], wrong: Sequence[Fault], width: i
     for record in records:
         page.line((literal(record.name), "title"), (literal(f"   {_base(record)}"), "quiet"))
         page.text(record.title, _TEXT)
+        if record.preview:
+            page.text(record.preview, _TEXT)
         page.text(f"{record.file}: {'; '.join(_history(record))}", _TEXT, "quiet")
     _faults(page, "CAN'T BE READ", wrong)
     return page
@@ -46,6 +48,8 @@ def show_page(code: Code, width: int) -> Page:
     """One profile resolved: what is in force, and through which file and line each value came."""
     page = Page.of(width)
     page.text(code.title, style="title")
+    if code.preview:
+        page.text(code.preview)
     names = " on ".join(reversed([profile.name for profile in code.profiles]))
     page.text(f"{names}; edition {code.edition}; {len(code.rules)} of {len(code.known_rules)} rules in force")
     page.text(f"Confirm with: {code.confirm_with.text}")
@@ -77,17 +81,26 @@ def show_page(code: Code, width: int) -> Page:
     return page
 
 
-def compare_page(names: tuple[str, str], different: Iterable[Difference], shifted: Iterable[Shift] | None, width: int) -> Page:
-    """What differs between two profiles, and with plans, in what they find there."""
+def compare_page(
+    names: tuple[str, str],
+    previews: Sequence[str],
+    different: Iterable[Difference],
+    shifted: Iterable[Shift] | None,
+    width: int,
+) -> Page:
+    """What differs between two profiles, and with plans, in what they find there; `previews` says which holds only a preview."""
     page = Page.of(width)
     page.text(f"{names[0]} and {names[1]}", style="title")
+    for name, preview in zip(names, previews, strict=True):
+        if preview:
+            page.text(f"{name}: {preview}")
     by_sort: dict[str, list[Difference]] = defaultdict(list)
     for one in different:
         by_sort[one.sort].append(one)
     for sort, heading in (("rule", "RULES"), ("setting", "SETTINGS"), ("table", "TABLE ROWS")):
         if by_sort[sort]:
             page.blank()
-            page.line((f"{heading}: {len(by_sort[sort])} differ", "heading"))
+            page.line((f"{heading}: {len(by_sort[sort])} {'differs' if len(by_sort[sort]) == 1 else 'differ'}", "heading"))
         for one in by_sort[sort]:
             page.text(one.name, _TEXT, "title")
             for name, words in zip(names, (one.one, one.other), strict=True):

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 
 from planlint.faults import MOST_SHOWN, Fault
 from planlint.output import CAUTION
+from planlint.output.book_words import book_words
 from planlint.output.layout import Page, literal
 from planlint.output.questions import open_questions
 from planlint.report import INSPECTIONS, Finding, Report
@@ -36,14 +37,15 @@ def report_page(report: Report, width: int, working: bool = False, all_questions
 
 def _head(page: Page, report: Report) -> None:
     profile = report.profile
-    changes = f", {_many(profile.changes, 'local change')}" if profile.changes else ""
-    book = f"{profile.title} ({profile.edition} model code{changes})"
+    book = book_words(profile)
     name = literal(report.plan)
     if len(name) + len(book) + 3 <= page.width:
         page.line((name, "title"), " " * (page.width - len(name) - len(book)), literal(book))
     else:
         page.text(name, style="title")
         page.text(book)
+    if profile.preview:
+        page.text(profile.preview)
     if profile.chosen_by:
         page.text(profile.chosen_by, style="quiet")
     for note in profile.notes:

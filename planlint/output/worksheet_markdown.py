@@ -23,7 +23,10 @@ def plain(text: str) -> str:
 
 def _lines(sheet: Worksheet) -> Iterator[str]:
     yield f"# {plain(sheet.plan)}: worksheet"
-    yield from ["", plain(book_line(sheet)), "", ROUNDING]
+    yield from ["", plain(book_line(sheet))]
+    if sheet.profile.preview:
+        yield from ["", f"**{plain(sheet.profile.preview)}**"]
+    yield from ["", ROUNDING]
     for section in sheet.sections:
         yield from ["", f"## {section.topic}"]
         for part in section.parts:

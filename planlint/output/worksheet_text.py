@@ -13,6 +13,8 @@ def worksheet_page(sheet: Worksheet, width: int) -> Page:
     page = Page.of(width)
     page.text(f"{sheet.plan}: worksheet", style="title")
     page.text(book_line(sheet))
+    if sheet.profile.preview:
+        page.text(sheet.profile.preview)
     page.text(ROUNDING, style="quiet")
     for section in sheet.sections:
         page.blank()

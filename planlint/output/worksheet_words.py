@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from planlint.output.book_words import book_words
 from planlint.report import Needed
 from planlint.workings import Entry, Input, Part, Rest, Worksheet
 
@@ -11,9 +12,8 @@ ROUNDING = "Numbers are carried on unrounded and printed to four figures, whole 
 def book_line(sheet: Worksheet) -> str:
     """The rule book that the plan was held against, and whom to confirm things with."""
     profile = sheet.profile
-    changes = f", {profile.changes} local change{'s' if profile.changes != 1 else ''}" if profile.changes else ""
     chosen = f"; {profile.chosen_by}" if profile.chosen_by else ""
-    return f"{profile.title} ({profile.edition} model code{changes}){chosen}. Confirm with: {profile.confirm}"
+    return f"{book_words(profile)}{chosen}. Confirm with: {profile.confirm}"
 
 
 def place(part: Part, sheet: Worksheet) -> str:

@@ -21,7 +21,11 @@ class Plan(Element, kind="plan"):
         first=True,
         example="tern-county, heron-light-and-power",
     )
-    edition = Stated(choice("2017", "2020", "2023"), "the model edition, if no profile says it", first=True)
+    edition = Stated(
+        choice("2017", "2020", "2023", instead={"2026": "there is only a preview of it, so write profile model-2026-preview"}),
+        "the model edition, if no profile says it",
+        first=True,
+    )
     passed = Stated(
         list_of(choice("footing", "underground", "service", "rough-in", "final")),
         "inspections that have been signed off",

@@ -2,8 +2,9 @@
 
 import datetime
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 from typing import Any, Generic, TypeVar, cast
 
 from planlint import valuetypes
@@ -71,8 +72,10 @@ def or_none(zero: Q) -> AttributeType[Q]:
     return replace(quantity_type(type(zero)), none_value=zero)
 
 
-def _read_choice(words: tuple[str, ...]) -> Callable[[str], str]:
+def _read_choice(words: tuple[str, ...], instead: Mapping[str, str]) -> Callable[[str], str]:
     def read(text: str) -> str:
+        if text in instead:
+            raise Unreadable(f"'{text}' can't stand here: {instead[text]}", 0, len(text))
         if text not in words:
             near = proposal(text, words)
             meant = "" if near else f"one of {', '.join(words)} is meant"
@@ -82,9 +85,9 @@ def _read_choice(words: tuple[str, ...]) -> Callable[[str], str]:
     return read
 
 
-def choice(*words: str) -> AttributeType[str]:
-    """One word out of several."""
-    return AttributeType("a word", valuetypes.choice(*words), _read_choice(words), words[0], words=words)
+def choice(*words: str, instead: Mapping[str, str] = MappingProxyType({})) -> AttributeType[str]:
+    """One word out of several. `instead` says of words that are none of them what to write for them."""
+    return AttributeType("a word", valuetypes.choice(*words), _read_choice(words, instead), words[0], words=words)
 
 
 def _read_yes_no(text: str) -> bool:

@@ -21,6 +21,7 @@ def book(folder: Folder) -> Folder:
         ("title: [a]", 2, "title is one text"),
         ("title: 2020", 2, "YAML takes 2020 for a number"),
         ("edition: 2020\nconfirm-with: x", 4, "a profile is a model edition or based on another one, not both"),
+        ("preview: ~", 4, "preview says nothing"),
         ("checked: last year", 4, "checked is a date, which is written like 2026-03-14"),
         ("checked: 2026-02-30", 4, "checked is a date"),
         ("in-force-from: 2026", 4, "in-force-from is a date"),

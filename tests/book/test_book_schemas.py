@@ -8,7 +8,7 @@ import pytest
 from book_folders import RULE, rule_text
 from jsonschema import Draft202012Validator
 
-from planlint.book import EDITIONS, HAZARDS, INSPECTIONS, SEVERITIES
+from planlint.book import EDITIONS, HAZARDS, INSPECTIONS, PREVIEWED, SEVERITIES
 from planlint.book.profiles import read_profile
 from planlint.book.rules import read_rule
 from planlint.book.schemas import schema_faults
@@ -32,6 +32,7 @@ FULL_PROFILE = {
     "title": "County",
     "based-on": "model-2020",
     "confirm-with": "{office: Desk, note: ask}",
+    "preview": "what it holds",
     "checked": "2026-03-14",
     "in-force-from": "2026-01-01",
     "kept-by": "them",
@@ -147,6 +148,8 @@ def test_a_practice_is_no_correction(changes: dict[str, str], accepted: bool, tm
         ({"title": "x", "edition": "2020"}, False),
         ({"title": "x", "edition": "2021", "confirm-with": "y"}, False),
         ({"title": "x", "edition": "2020", "confirm-with": "y", "based-on": "z"}, False),
+        ({"title": "x", "preview": "y"}, False),
+        ({"title": "x", "preview": "y", "based-on": "z"}, True),
         ({"title": "x", "adds": "[a.yaml, b/c.yaml]"}, True),
         *(({"title": "x", "adds": f"['{path}']"}, False) for path in BAD_PATHS),
     ],
@@ -172,7 +175,7 @@ def test_the_words_of_the_schemas_are_those_of_the_program() -> None:
     assert rule["$defs"]["kind"]["enum"] == list(KINDS)
     assert rule["properties"]["hazard"]["enum"] == list(HAZARDS)
     assert rule["$defs"]["setting"]["anyOf"][1]["properties"]["dimension"]["enum"] == list(DIMENSIONS)
-    assert rule["properties"]["clause"]["propertyNames"]["enum"] == [str(edition) for edition in EDITIONS]
+    assert rule["properties"]["clause"]["propertyNames"]["enum"] == [str(edition) for edition in (*EDITIONS, *PREVIEWED)]
     for schema in (rule, profile):
         assert schema["$defs"]["severity"]["enum"] == list(SEVERITIES)
         assert schema["$defs"]["inspection"]["enum"] == list(INSPECTIONS)

@@ -219,6 +219,6 @@ def test_the_cottage_under_two_editions(capsys: pytest.CaptureFixture[str]) -> N
     cottage = ROOT / "fixtures" / "cottage.plan"
     status, said = run(capsys, "compare", "model-2017", "model-2023", "--with-plan", cottage)
     assert status == 0
-    assert "outdoor-emergency-disconnect-missing model-2017: none model-2023: correction, service; 230.85" in said
+    assert "outdoor-emergency-disconnect-missing model-2017: none model-2023: correction, service; 2023: 230.85" in said
     assert "riser-missing model-2017" not in said  # the same clause, severity and inspection
     assert "emergency-disconnect-label-missing on house-disconnect model-2017: nothing model-2023: open question" in said
