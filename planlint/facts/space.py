@@ -73,3 +73,26 @@ def low_height_allowed(gear: Panel | Disconnect | Meter | TransferSwitch, job: J
         return False
     limit: Current = job.setting("low-height-allowed.up-to")
     return (gear.bus if isinstance(gear, Panel) else breaker_or_fuses(gear)) <= limit
+
+
+@fact
+def ends_a_run(gear: Panel | Disconnect, job: Job) -> bool:
+    """Whether it is a panel, or a disconnect of a service or feeder; one in a branch circuit stands at what it shuts off.
+
+    NFPA 70 240.24(A), exception 4: there breakers and fuses may be out of reach.
+    """
+    return isinstance(gear, Panel) or job.graph.feeds_into(gear).some(lambda run: True)
+
+
+@fact
+def may_stay_in_room(gear: Panel | Disconnect, job: Job) -> bool:
+    """Whether the ban on a room doesn't reach it: up to 2020 in bathrooms of buildings that are no dwellings.
+
+    NFPA 70 240.24(E). Not stated of a switch of which nothing says whether it holds breakers or fuses, which the ban is about.
+    """
+    home = building_at(gear.at) if room(gear.at, job) == "bathroom" and job.setting("may-stay-in-room.bathroom") else None
+    if home is not None and not is_dwelling(home, job):
+        return True
+    if isinstance(gear, Disconnect):
+        breaker_or_fuses(gear)
+    return False

@@ -48,6 +48,7 @@ class Gear(Element):
     )
     handle_height = Stated(Length, "floor to the middle of the topmost handle", example="5 ft 6 in")
     readily_accessible = Stated(YES_NO, "reached quickly, nothing to climb over, move or unlock")
+    over_stairs = Stated(YES_NO, "it hangs over stair steps")
     mounted_on: Stated[Building | None] = Stated(
         reference("building"), "the wall it is on; none: a post of its own", none=True, first=True, example="house"
     )
@@ -132,7 +133,6 @@ class Panel(Gear, WorkingSpace, kind="panel", topic="feeders"):
     enclosure = Stated(choice("indoor", "weatherproof"), "what its case is made for")
     lit = Stated(YES_NO, "the space in front has a light that isn't only automatic")
     main_held_down = Stated(YES_NO, "its main is bolted in, or a plug-on one held by a fastener of its own", site=True)
-    over_stairs = Stated(YES_NO, "it hangs over stair steps")
     dedicated_space_clear = Stated(YES_NO, "no pipe or duct above, up to 6 ft or the ceiling")
     surge_protection = Stated(choice("type-1", "type-2", "none"), "a surge device in or beside it")
     surge_rating = Stated(Current, "nominal discharge current on its label", example="20 kA")

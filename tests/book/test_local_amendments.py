@@ -177,9 +177,9 @@ KINDS = [
     ),
     Kind(
         "rooms where panels may not be",
-        "settings:\n  panel-in-forbidden-place.banned-places: [bathroom, clothes-closet, kitchen]\n",
+        "settings:\n  breakers-in-forbidden-place.banned-places: [bathroom, clothes-closet, kitchen]\n",
         "panel sub\n  at kitchen; handle-height 5 ft; readily-accessible yes; over-stairs no\nplace kitchen\n  use kitchen\n",
-        {"panel-in-forbidden-place"},
+        {"breakers-in-forbidden-place"},
         set(),
     ),
     Kind(

@@ -243,3 +243,37 @@ def test_without_another_source_no_plaque(job_for: JobFor) -> None:
     """As above: only where more than one source feeds it."""
     job = job_for(FED.format("shed", "service-disconnect", "fed-from").replace("main 200 A", "main 200 A; source-plaque no"))
     assert answer(job, "second-source-notice-missing", "house") == "not-applicable"
+
+
+@EDITIONS
+@pytest.mark.parametrize(
+    ("use", "room", "gear", "expected"),
+    [
+        ("one-family", "bathroom", "panel gear\n  main 60 A", {2017: "broken", 2020: "broken", 2023: "broken"}),
+        ("workshop", "bathroom", "panel gear\n  main 60 A", {2017: "met", 2020: "met", 2023: "broken"}),
+        ("workshop", "bathroom", "disconnect gear\n  fuses 60 A", {2017: "met", 2020: "met", 2023: "broken"}),
+        ("workshop", "clothes-closet", "panel gear\n  main lugs", {2017: "broken", 2020: "broken", 2023: "broken"}),
+        ("one-family", "clothes-closet", "disconnect gear\n  breaker 60 A", {2017: "broken", 2020: "broken", 2023: "broken"}),
+        ("one-family", "hallway", "disconnect gear\n  breaker 60 A", {2017: "met", 2020: "met", 2023: "met"}),
+        ("one-family", "clothes-closet", "disconnect gear\n  switch-rating 60 A", dict.fromkeys((2017, 2020, 2023), "undecided")),
+    ],
+)
+def test_rooms_without_breakers(job_for: JobFor, edition: int, use: str, room: str, gear: str, expected: dict[int, str]) -> None:
+    """Clothes closets: forum.nachi.org, thread 24772. Bathrooms: electricallicenserenewal.com, section 1883: up to 2020 those of
+    dwellings, from 2023 on all (manualshelf.com, a maker's answers, page 55)."""
+    text = f"""complete feeders
+building home
+  use {use}
+place room
+  building home; use {room}
+{gear}; at room; over-stairs no; handle-height 5 ft; readily-accessible yes
+feeder feed
+  to gear
+"""
+    assert answer(job_for(text, edition), "breakers-in-forbidden-place", "gear") == expected[edition]
+
+
+def test_fuses_beside_the_unit_that_they_protect_may_hang_high(job_for: JobFor) -> None:
+    """240.24(A), exception for devices beside the equipment that they supply; from memory."""
+    text = "complete service, feeders\nplace wall\n  use yard\ndisconnect gear\n  at wall; fuses 30 A; handle-height 9 ft\n"
+    assert answer(job_for(text), "breakers-in-forbidden-place", "gear") == "not-applicable"
