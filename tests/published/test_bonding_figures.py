@@ -186,14 +186,14 @@ def test_metal_pipe_ahead_of_the_service(job_for: JobFor, said: str, answer: str
         # forums.mikeholt.com thread 111437 prints 250.64(B): below 6 AWG always in pipe or armor, 6 AWG where it can be hit,
         # 4 AWG and larger too; the edition of 2020 says the same of 6 AWG and larger (mikeholt.com newsletter 2319).
         ("size 8 AWG copper; protected no; subject-to-damage no", "broken"),
-        ("size 8 AWG copper; protected yes", "met"),
+        ("size 8 AWG copper; protected yes; raceway none", "met"),
         ("size 6 AWG copper; protected no; subject-to-damage no", "met"),
         ("size 6 AWG copper; protected no; subject-to-damage yes", "broken"),
         ("size 4 AWG copper; protected no; subject-to-damage no", "met"),
         ("size 4 AWG copper; protected no; subject-to-damage yes", "broken"),
-        ("size 4 AWG copper; protected yes; subject-to-damage yes", "met"),
+        ("size 4 AWG copper; protected yes; raceway none; subject-to-damage yes", "met"),
         # codebookcity.com quiz 250-11 and newsletter 2319: aluminum ends 18 in or more from the soil.
-        ("size 4 AWG aluminum; protected yes; soil-distance 18 in", "met"),
+        ("size 4 AWG aluminum; protected yes; raceway none; soil-distance 18 in", "met"),
         ("size 4 AWG aluminum; protected yes; soil-distance 17.9 in", "broken"),
     ],
 )
