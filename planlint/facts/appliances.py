@@ -1,5 +1,6 @@
 """What single appliances ask of their circuit: to have it to themselves, its wires, a GFCI, the breaker on their plate."""
 
+from planlint.facts.buildings import building_of, is_dwelling
 from planlint.facts.circuit_load import loads_on
 from planlint.facts.demand import plate_current
 from planlint.facts.engine import Job, fact
@@ -8,7 +9,7 @@ from planlint.facts.motors import is_cooling_unit
 from planlint.facts.roles import role
 from planlint.facts.wires import has_neutral, neutral_size, neutral_wires
 from planlint.plan.elements import does_not_arise, not_stated
-from planlint.plan.members import Members, all_hold
+from planlint.plan.members import Members, all_hold, any_holds
 from planlint.plan.outlets import Lights, Load, Receptacles
 from planlint.plan.runs import Circuit
 from planlint.quantities import Current, Voltage
@@ -148,6 +149,28 @@ def appliance_breaker_fits(load: Load, job: Job) -> bool:
     if load.type not in job.setting("appliance-breaker-fits.types") or load.states("nameplate-breaker"):
         return True
     return load.circuit.breaker <= largest_appliance_breaker(load, job) or not has_own_circuit(load, job)
+
+
+@fact
+def heaters_may_share(load: Load, job: Job) -> bool:
+    """Whether a heater has its circuit to itself, or a breaker that several heaters may share.
+
+    Not stated of what may be infrared heaters outside a dwelling, which may have a larger one. NFPA 70 424.4(A) (2017: 424.3(A)).
+    """
+    if load.type not in job.setting("heaters-may-share.types"):
+        return True
+    breaker, most = load.circuit.breaker, job.setting("heaters-may-share.most")
+    if breaker <= most or not _is_one_of_several(load, job):
+        return True
+    if breaker <= job.setting("heaters-may-share.most-infrared") and not is_dwelling(building_of(load, job), job):
+        not_stated(load, "type", f"{load.name}: whether it is an infrared heater, several of which may have more than {most}")
+    return False
+
+
+def _is_one_of_several(load: Load, job: Job) -> bool:
+    types: tuple[str, ...] = job.setting("heaters-may-share.types")
+    others = loads_on(load.circuit, job).where(lambda one: one is not load and not one.planned)
+    return any_holds(lambda: load.count > 1, lambda: others.some(lambda one: one.type in types), lambda: load.units > 1)
 
 
 @fact

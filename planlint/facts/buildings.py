@@ -29,16 +29,42 @@ def building_at(spot: Place | Building) -> Building | None:
 
 @fact
 def in_open_air(place: Place, job: Job) -> bool:
-    """Whether a place is outdoors. One that names a building and doesn't say so is inside; one that says neither is open."""
-    return place.outdoors if place.states("outdoors") else not place.states("building") and says_outdoors(place)
+    """Whether a place is outdoors. One that names a building and doesn't say so is inside; one that says neither is open.
+
+    So is a porch or yard that names the building it belongs to and doesn't say whether it is outdoors.
+    """
+    if place.states("outdoors") or "outdoors" in place.unknown:
+        return place.outdoors
+    if not place.states("building"):
+        return says_outdoors(place)
+    if _is_outside_by_use(place):
+        not_stated(place, "outdoors", f"{place.name}: outdoors, for a {place.use} is seldom in a building")
+    return False
 
 
 def says_outdoors(place: Place) -> bool:
     """What a place that names no building says of it. One that doesn't speak of it is asked for its building, a porch or yard
     whether it is outdoors: either answer settles it."""
-    if not place.states("outdoors") and not (place.states("use") and place.use in OUTSIDE):
+    if not place.states("outdoors") and not _is_outside_by_use(place):
         not_stated(place, "building")
     return place.outdoors
+
+
+def _is_outside_by_use(place: Place) -> bool:
+    return place.states("use") and place.use in OUTSIDE
+
+
+@fact
+def stands_outdoors(load: Load, job: Job) -> bool:
+    """Whether it stands in the open air. NFPA 70 210.8(F), 680.42, 680.43 (hot tubs outdoors, hot tubs indoors).
+
+    What usually does has to name its place, for a building may mean its outside.
+    """
+    if not isinstance(load.at, Building):
+        return in_open_air(load.at, job)
+    if load.type in job.setting("stands-outdoors.usually"):
+        not_stated(load, "at", f"{load.name}: at, the place that it stands in, indoors or outdoors")
+    return False
 
 
 def stands_at(gear: AnyGear, job: Job) -> Building | None:

@@ -7,6 +7,7 @@ from planlint.facts.appliances import (
     appliance_breaker_fits,
     gfci_protected,
     has_own_circuit,
+    heaters_may_share,
     largest_appliance_breaker,
     may_share_circuit,
     plate_breaker_carries,
@@ -118,6 +119,12 @@ def circuit_fault(load: Load, job: Job) -> str:
         (
             lambda: charges or appliance_breaker_fits(load, job),
             lambda: f"its breaker is {load.circuit.breaker}, and {largest_appliance_breaker(load, job)} is the most for it alone",
+        ),
+        (
+            lambda: charges or heaters_may_share(load, job),
+            lambda: (
+                f"its breaker is {load.circuit.breaker}, and several heaters may share {job.setting('heaters-may-share.most')}"
+            ),
         ),
         (
             lambda: not charges or has_own_circuit(load, job) or may_share_circuit(load, job),

@@ -141,8 +141,19 @@ def neutral_is_switched(supply: Supply, job: Job) -> bool:
     """
     return all_hold(
         lambda: has_transfer(supply, job),
-        lambda: transfer_switches(supply, job).every(lambda switch: switch.switches_neutral),
+        lambda: transfer_switches(supply, job).every(_opens_neutral),
     )
+
+
+def _opens_neutral(switch: TransferSwitch) -> bool:
+    """Whether it opens the neutral too; the slide plate between two breakers of a panel leaves it joined."""
+    if switch.states("type") and switch.type == "interlock":
+        if switch.states("switches-neutral") and switch.switches_neutral:
+            not_stated(
+                switch, "switches-neutral", f"{switch.name}: type interlock or switches-neutral yes; a plate opens no neutral"
+            )
+        return False
+    return switch.switches_neutral
 
 
 @fact

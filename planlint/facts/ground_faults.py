@@ -2,7 +2,7 @@
 
 import datetime
 
-from planlint.facts.buildings import in_open_air
+from planlint.facts.buildings import stands_outdoors
 from planlint.facts.demand import plate_current
 from planlint.facts.engine import Job, fact
 from planlint.facts.ground_fault_places import receptacle_needs_gfci
@@ -10,7 +10,6 @@ from planlint.facts.outlet_volts import ONE_POLE, is_low_to_ground
 from planlint.plan.elements import not_stated
 from planlint.plan.members import all_hold, any_holds
 from planlint.plan.outlets import Lights, Load, Receptacles
-from planlint.plan.site import Building
 from planlint.quantities import Current, Voltage
 
 
@@ -65,21 +64,12 @@ def gfci_needed_outdoors(load: Load, job: Job) -> bool:
     most: Current = job.setting("gfci-needed-outdoors.most-breaker")
     to_ground: Voltage = job.setting("gfci-needed-outdoors.most-to-ground")
     return all_hold(
-        lambda: _is_outdoors(load, job),
+        lambda: stands_outdoors(load, job),
         lambda: load.circuit.breaker <= most,
         lambda: is_low_to_ground(load.volts, load.circuit, to_ground, job),
         lambda: not _waits_for_its_date(load, job),
         lambda: not _goes_by_its_receptacle(load, job),
     )
-
-
-def _is_outdoors(load: Load, job: Job) -> bool:
-    """Whether its place is in the open air. What usually is has to name its place, for a building may mean its outside."""
-    if not isinstance(load.at, Building):
-        return in_open_air(load.at, job)
-    if load.type in job.setting("gfci-needed-outdoors.usually-outdoors"):
-        not_stated(load, "at", f"{load.name}: at, the place that it stands in, indoors or outdoors")
-    return False
 
 
 def _waits_for_its_date(load: Load, job: Job) -> bool:

@@ -1,7 +1,7 @@
 """Hot tubs: what keeps away from the water, the ground wire that goes out to them, the floor round them. NFPA 70 article 680."""
 
 from planlint.facts.appliances import gfci_protected
-from planlint.facts.buildings import in_open_air
+from planlint.facts.buildings import stands_outdoors
 from planlint.facts.circuit_faults import broken_parts
 from planlint.facts.demand import plate_current
 from planlint.facts.engine import Job, fact
@@ -13,12 +13,6 @@ from planlint.plan.outlets import Load
 from planlint.plan.site import Place
 from planlint.quantities import Current, Length
 from planlint.trade import WireSize
-
-
-@fact
-def stands_outdoors(load: Load, job: Job) -> bool:
-    """Whether it stands in the open air. NFPA 70 680.42, 680.43 (hot tubs outdoors, hot tubs indoors)."""
-    return isinstance(load.at, Place) and in_open_air(load.at, job)
 
 
 def _is_tub(load: Load) -> None:

@@ -47,12 +47,14 @@ def lock_is_enough(load: Load, job: Job) -> bool:
     """
     return all_hold(
         lambda: not is_cooling_unit(load, job),
-        lambda: _locks_open(load),
+        lambda: locks_open(load, job),
         lambda: not _is_motor(load, job) or load.sight_impracticable,
     )
 
 
-def _locks_open(load: Load) -> bool:
+@fact
+def locks_open(load: Load, job: Job) -> bool:
+    """Whether what shuts it off locks open with a hasp that stays on it; not stated of a plain switch. NFPA 70 110.25."""
     if load.disconnect == "switch":
         not_stated(load, "disconnect", f"{load.name}: disconnect, whether its switch locks open (lockable-switch)")
     return load.disconnect in LOCKED

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from planlint.facts.buildings import building_at, is_dwelling, says_outdoors
+from planlint.facts.buildings import building_at, in_open_air, is_dwelling
 from planlint.facts.engine import Job, fact
 from planlint.facts.wires import breaker_or_fuses
 from planlint.plan.elements import not_stated
@@ -25,10 +25,10 @@ def is_outdoors(spot: Place | Building, job: Job) -> bool:
     """
     if isinstance(spot, Building):
         return False
-    inside = spot.states("building")
-    if inside and spot.states("outdoors") and spot.outdoors:
+    outdoors = in_open_air(spot, job)
+    if outdoors and spot.states("building"):
         not_stated(spot, "outdoors", f"{spot.name}: outdoors or building, because it says both")
-    return not inside and says_outdoors(spot)
+    return outdoors
 
 
 @fact

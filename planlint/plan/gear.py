@@ -159,7 +159,7 @@ class TransferSwitch(Gear, WorkingSpace, kind="transfer-switch", topic="feeders"
     )
     panel: Stated[Panel] = Stated(reference("panel"), "interlock: the panel it is in", first=True, example="house-panel")
     rating = Stated(Current, "the most it carries", example="200 A")
-    switches_neutral = Stated(YES_NO, "it opens the neutral too", first=True)
+    switches_neutral = Stated(YES_NO, "it opens the neutral too; a slide plate never does", first=True)
     sheds_load = Stated(YES_NO, "automatic: it drops loads that the source can't carry")
     source_plaque = Stated(YES_NO, "a plaque lists every other source and where to shut it off")
 

@@ -6,6 +6,7 @@ import pytest
 
 from planlint.facts.buildings import building_served, goes_to_another_building, in_open_air, is_dwelling, loads
 from planlint.facts.engine import Job
+from planlint.facts.space import is_outdoors
 from planlint.plan import NotStated
 
 JobFor = Callable[..., Job]
@@ -153,3 +154,14 @@ def test_open_air(job_for: JobFor) -> None:
     assert in_open_air(job.graph.one("yard"), job) and not in_open_air(job.graph.one("hall"), job)
     with pytest.raises(NotStated, match="nowhere: outdoors"):
         in_open_air(job.graph.one("nowhere"), job)
+
+
+@pytest.mark.parametrize("use", ["porch", "deck", "balcony", "yard", "driveway"])
+def test_a_deck_that_names_its_building_has_to_say_whether_it_is_outdoors(job_for: JobFor, use: str) -> None:
+    spot = f"building house\nplace spot\n  building house; use {use}"
+    job = job_for(spot)
+    for fact in (in_open_air, is_outdoors):
+        with pytest.raises(NotStated, match=f"spot: outdoors, for a {use} is seldom in a building"):
+            fact(job.graph.one("spot"), job)
+    assert not in_open_air((closed := job_for(f"{spot}; outdoors no")).graph.one("spot"), closed)
+    assert in_open_air((open_ := job_for(f"{spot}; outdoors yes")).graph.one("spot"), open_)

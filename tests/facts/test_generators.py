@@ -90,6 +90,16 @@ def test_what_keeps_them_apart(job_for: JobFor, text: str, apart: object) -> Non
 
 
 @pytest.mark.parametrize(
+    ("says", "switched"),
+    [("", False), ("; switches-neutral no", False), ("; switches-neutral yes", "plate: type interlock or switches-neutral yes")],
+)
+def test_a_slide_plate_leaves_the_neutral_joined(job_for: JobFor, says: str, switched: object) -> None:
+    text = f"{PANEL}transfer-switch plate\n  type interlock; panel main-panel{says}\nfeeder run\n  from unit; to main-panel\n"
+    found = settled(job_for(ALL + START + text), neutral_is_switched)
+    assert found == switched or (isinstance(found, str) and found.startswith(str(switched)))
+
+
+@pytest.mark.parametrize(
     "text",
     [
         THROUGH_A_DISCONNECT.format("main-panel") + PANEL,
@@ -271,7 +281,7 @@ YARD = "place yard\n  outdoors yes\n"
         ("yard", True),
         ("hall", False),
         ("shed-room", "unit: whether shed counts as outside the dwelling for its emergency stop"),
-        ("corner", "corner: outdoors"),
+        ("corner", "corner: building"),
     ],
 )
 def test_stops(job_for: JobFor, place: str, outside: object) -> None:

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from planlint.facts.buildings import stands_outdoors
 from planlint.facts.engine import Job
 from planlint.facts.hot_tubs import (
-    stands_outdoors,
     surround_suits,
     tub_disconnect_suits,
     tub_fault,
@@ -47,7 +47,12 @@ def tub(job_for: JobFor, more: str, before: str = "") -> Job:
 
 @pytest.mark.parametrize(
     ("place", "outdoors"),
-    [("deck", True), ("sunroom", False), ("house", False), ("somewhere", "somewhere: outdoors")],
+    [
+        ("deck", True),
+        ("sunroom", False),
+        ("house", "unit: at, the place that it stands in, indoors or outdoors"),
+        ("somewhere", "somewhere: outdoors"),
+    ],
 )
 def test_where_it_stands(job_for: JobFor, place: str, outdoors: object) -> None:
     assert settled(tub(job_for, f"at {place}"), stands_outdoors) == outdoors
@@ -140,7 +145,7 @@ circuit other
         ("at deck; surround-bonded no; rim-height 20 in", False),
         ("at sunroom; surround-bonded no; self-contained yes", True),
         ("at cellar; surround-bonded no; self-contained yes; rim-height 36 in", "unit: whether it stands above a finished floor"),
-        ("at house; surround-bonded no; self-contained yes", "unit: whether it stands above a finished floor"),
+        ("at house; surround-bonded no; self-contained yes", "unit: at, the place that it stands in, indoors or outdoors"),
     ],
 )
 def test_floors(job_for: JobFor, more: str, suits: object) -> None:

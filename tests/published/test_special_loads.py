@@ -12,7 +12,7 @@ import pytest
 from planlint.book import resolve
 from planlint.checking import run_rule
 from planlint.facts.ampacity import ampacity
-from planlint.facts.appliances import largest_appliance_breaker
+from planlint.facts.appliances import heaters_may_share, largest_appliance_breaker
 from planlint.facts.circuit_needs import circuit_large_enough, circuit_needed
 from planlint.facts.engine import Job
 from planlint.facts.load import load_current
@@ -22,6 +22,7 @@ from planlint.facts.other_sources import bus_allowance, bus_takes_sources, sourc
 from planlint.facts.overcurrent import next_size_up_allowed
 from planlint.facts.overloads import most_overload
 from planlint.facts.surroundings import ambient_factor, hottest_place
+from planlint.plan.elements import NotStated
 from planlint.quantities import Current, Percent, Temperature
 from planlint.rulebook import compile_rule
 
@@ -180,7 +181,9 @@ def test_a_water_heater(job_for: JobFor) -> None:
 def test_heat_with_a_blower(job_for: JobFor) -> None:
     """mikeholt.com newsletter 2089 (2017 code): 40 A and a 3 A blower, 43 A x 1.25 = 53.75 A; 6 AWG, 55 A at 60 C, on 60 A."""
     fan = "load blower\n  type air-handler; circuit run; amps 3 A; volts 240 V; connection hard-wired\n"
-    text = circuit("type space-heat; rating 9.6 kW; volts 240 V; connection hard-wired", 60, "cable 6/2 copper NM-B", fan)
+    text = circuit(
+        "type space-heat; rating 9.6 kW; units 1; volts 240 V; connection hard-wired", 60, "cable 6/2 copper NM-B", fan
+    )
     job = job_for(text, edition=2017)
     assert worked(job, circuit_needed) == amperes(53.75)
     assert worked(job, ampacity, "run") == amperes(55)
@@ -341,3 +344,30 @@ def test_the_wire_of_the_example_carries_what_it_must(job_for: JobFor) -> None:
     """electricianmath.com: 10 AWG THW, both ends 75 C, carries the 35 A of a 5 hp motor and no more."""
     job = job_for(circuit(MOTOR.format("5", 230, 28), 70, loose("10")))
     assert worked(job, wire_carries) == worked(job, wire_to_carry) == amperes(35)
+
+
+@pytest.mark.parametrize(
+    ("heaters", "breaker", "suits"),
+    [
+        ("rating 1250 W; count 4; at house", 30, True),
+        ("rating 1250 W; count 4; at house", 35, False),
+        ("rating 5 kW; units 1; at house", 40, True),
+        ("rating 5 kW; units 4; at house", 40, False),
+        ("rating 1250 W; count 4; at shop", 60, False),
+    ],
+)
+def test_several_heaters_on_one_circuit(job_for: JobFor, heaters: str, breaker: float, suits: bool) -> None:
+    """flylib.com/books/en/2.419.1, an exam guide's chapter on article 424: one heater by itself may have any circuit; with more
+    than one, 30 A is the largest rating (50 A for infrared heating outside dwellings)."""
+    buildings = "building house\n  use one-family\nbuilding shop\n  use workshop\n"
+    job = job_for(circuit(f"type space-heat; volts 240 V; connection hard-wired; {heaters}", breaker, more=buildings))
+    assert worked(job, heaters_may_share) is suits
+
+
+def test_heaters_of_which_the_kind_or_the_number_is_open(job_for: JobFor) -> None:
+    shop = "building shop\n  use workshop\n"
+    several = "type space-heat; volts 240 V; connection hard-wired; rating 1250 W; count 4; at shop"
+    one = "type space-heat; volts 240 V; connection hard-wired; rating 5 kW; at shop"
+    for load, need in ((several, "infrared"), (one, "units")):
+        with pytest.raises(NotStated, match=need):
+            worked(job_for(circuit(load, 40, more=shop)), heaters_may_share)
