@@ -18,6 +18,13 @@ from planlint.quantities import WORKING_FIGURES, Quantity, figured
 from planlint.report import Needed, NotChecked, ProfileHead, Subject, WorkingStep
 
 _SURE = "sure-"
+# Between what a load lies while it is open how it is worked out, and the load that it is then.
+_BOUNDS = {
+    "least-load": "calculated-load",
+    "most-load": "calculated-load",
+    "least-service-load": "service-load",
+    "most-service-load": "service-load",
+}
 _NUMBERS = ("quantity", "number", "wire-size", "trade-size")
 
 
@@ -85,13 +92,20 @@ class Section:
 
 @dataclass(slots=True)
 class Worksheet:
-    """All sections of one plan. `failed`: facts that could not be worked out by a fault of planlint."""
+    """All sections of one plan, or those asked for: `of` one statement, on one `topic`.
+
+    `elsewhere`: where there is none of these, the topics on which there is something. `failed`: facts that could not be worked
+    out by a fault of planlint.
+    """
 
     plan: str
     path: str
     profile: ProfileHead
     sections: tuple[Section, ...] = ()
     failed: list[NotChecked] = field(default_factory=list)
+    of: str = ""
+    topic: str = ""
+    elsewhere: tuple[str, ...] = ()
 
     def entries(self) -> Iterator[tuple[Section, Part, Entry]]:
         """Every entry with where it stands."""
@@ -116,18 +130,21 @@ def work_out(job: Job, head: ProfileHead, path: str, of: str = "", topic: str = 
 
     Topic by topic; every fact that gives a number, and every other one that keeps steps.
     """
-    sheet = Worksheet(job.graph.plan.name, path, head)
+    sheet = Worksheet(job.graph.plan.name, path, head, of=of, topic=topic)
     wanted = [element for element in job.graph.elements if not of or element.name == of]
-    sections = []
-    for title, modules in topics().items():
-        if topic not in ("", topic_word(title)):
-            continue
-        parts = [_part(element, list(_facts(element, modules)), job, sheet.failed) for element in wanted]
-        parts = [part for part in parts if part.entries or part.taken]
-        if parts:
-            sections.append(Section(title, tuple(parts)))
-    sheet.sections = tuple(sections)
+    titles = [title for title in topics() if topic in ("", topic_word(title))]
+    sheet.sections = tuple(_sections(titles, wanted, job, sheet.failed))
+    if not sheet.sections and topic:
+        others = [title for title in topics() if title not in titles]
+        sheet.elsewhere = tuple(topic_word(section.topic) for section in _sections(others, wanted, job, []))
     return sheet
+
+
+def _sections(titles: Iterable[str], wanted: Iterable[Element], job: Job, failed: list[NotChecked]) -> Iterator[Section]:
+    for title in titles:
+        parts = [_part(element, list(_facts(element, topics()[title])), job, failed) for element in wanted]
+        if parts := [part for part in parts if part.entries or part.taken]:
+            yield Section(title, tuple(parts))
 
 
 def _facts(element: Element, modules: Iterable[str]) -> Iterator[FactSpec]:
@@ -175,8 +192,9 @@ def _belongs(working: Working, job: Job) -> bool:
 
 
 def _is_told_already(working: Working, job: Job) -> bool:
-    """Whether it is the sure part of a fact that comes out whole: `sure-ampacity` beside `ampacity`."""
-    whole = FACTS.get((working.element.kind, working.spec.name.removeprefix(_SURE)))
+    """Whether it is the sure part or a bound of a fact that comes out whole: `sure-ampacity` beside `ampacity`."""
+    name = working.spec.name
+    whole = FACTS.get((working.element.kind, _BOUNDS.get(name, name.removeprefix(_SURE))))
     if whole is None or whole is working.spec:
         return False
     try:

@@ -1,6 +1,6 @@
 """The calculated load of a building: a dwelling by the standard method or an optional one, others by what they feed."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Literal
 
 from planlint.facts.ampacity import at_terminals, carried
@@ -85,22 +85,24 @@ def _carries(run: Feeder, least: Current, job: Job) -> bool:
 
 def _by_any_method(building: Building, job: Job) -> Power:
     """Raises NotStated while the methods differ, with what each comes to in the steps."""
-    found = _lawful(building, job)
+    found = _lawful(building, job, min)
     if any(power != found[0] for power in found):
         raise NotStated(Need(building, "load-method"))
     return found[0]
 
 
-def load_between(building: Building, job: Job) -> tuple[Power, Power]:
-    """The least and the most that the building itself may come to: the same, where one method is named or none is asked for."""
+def load_at(end: Callable[[Iterable[Power]], Power], building: Building, job: Job) -> Power:
+    """The least (`min`) or the most (`max`) that the building itself may come to, where a dwelling names no method."""
     if not is_dwelling(building, job) or building.states("load-method"):
-        return own_load(building, job), own_load(building, job)
-    found = _lawful(building, job)
-    return min(found), max(found)
+        return own_load(building, job)
+    return end(_lawful(building, job, end))
 
 
-def _lawful(building: Building, job: Job) -> list[Power]:
-    """What each method comes to that a dwelling may take which names none. Raises NotStated while one is not known."""
+def _lawful(building: Building, job: Job, end: Callable[[Iterable[Power]], Power]) -> list[Power]:
+    """What each method comes to that a dwelling may take which names none, with a step that names the least or the most.
+
+    Raises NotStated while one is not known.
+    """
     found: list[tuple[str, Power]] = []
     needs: list[tuple[Need, ...]] = []
     for name in _methods(building, job):
@@ -109,9 +111,11 @@ def _lawful(building: Building, job: Job) -> list[Power]:
         except NotStated as gap:
             needs.append(gap.needs)
     if found:
-        best, lowest = min(found, key=lambda one: one[1].amount)
+        load = end(power for _, power in found)
+        best = next(name for name, power in found if power == load)
         words = ", ".join(f"{method} method {power.shown_in('VA')}" for method, power in found)
-        job.step(f"{words}: the lowest is permitted, {best}", lowest, "NFPA 70 220.40, 220.82(A), 220.83, 220.85")
+        which = "the lowest is permitted" if end is min else "the highest of them"
+        job.step(f"{words}: {which}, {best}", load, "NFPA 70 220.40, 220.82(A), 220.83, 220.85")
     if needs:
         common = [need for need in (needs[0] if not found else ()) if all(need in part for part in needs)]
         raise NotStated(Need(building, "load-method"), *common)

@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable, Iterator
 
 from planlint.book.tables import OutOfTable
-from planlint.facts.building_load import connected_load, general_lighting, load_between, own_load
+from planlint.facts.building_load import connected_load, general_lighting, load_at, own_load
 from planlint.facts.buildings import is_dwelling, loads
 from planlint.facts.circuit_load import current_of_circuit, is_continuous, loads_on, outlet_load
 from planlint.facts.circuit_needs import current_needed_by_circuit, runs_long
@@ -49,13 +49,13 @@ def _with_others(building: Building, job: Job) -> tuple[Building | Circuit, ...]
 @fact
 def least_load(building: Building, job: Job) -> Power:
     """Calculated load by the lawful methods that give the least, where a dwelling names none. NFPA 70 220.40, 220.82, 220.83."""
-    return _load_of(_with_others(building, job), job, lambda part: load_between(part, job)[0])
+    return _load_of(_with_others(building, job), job, lambda part: load_at(min, part, job))
 
 
 @fact
 def most_load(building: Building, job: Job) -> Power:
     """Calculated load by the lawful methods that give the most, where a dwelling names none. NFPA 70 220.40, 220 Part III."""
-    return _load_of(_with_others(building, job), job, lambda part: load_between(part, job)[1])
+    return _load_of(_with_others(building, job), job, lambda part: load_at(max, part, job))
 
 
 def _load_of(parts: tuple[Building | Circuit, ...], job: Job, of: Callable[[Building], Power] | None = None) -> Power:

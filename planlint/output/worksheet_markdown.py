@@ -5,7 +5,9 @@ from collections.abc import Iterator
 
 from planlint.output import CAUTION
 from planlint.output.layout import literal
-from planlint.output.worksheet_words import ROUNDING, about, book_line, not_begun, notes, place, taken_line, waiting, worked
+from planlint.output.worksheet_words import (
+    ROUNDING, about, book_line, not_begun, notes, nothing_line, place, taken_line, waiting, worked,
+)  # fmt: skip
 from planlint.workings import Entry, Part, Worksheet
 
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~$&])")
@@ -27,6 +29,8 @@ def _lines(sheet: Worksheet) -> Iterator[str]:
     if sheet.profile.preview:
         yield from ["", f"**{plain(sheet.profile.preview)}**"]
     yield from ["", ROUNDING]
+    if not sheet.sections:
+        yield from ["", plain(nothing_line(sheet))]
     for section in sheet.sections:
         yield from ["", f"## {section.topic}"]
         for part in section.parts:

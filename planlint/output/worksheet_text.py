@@ -2,7 +2,9 @@
 
 from planlint.output import CAUTION
 from planlint.output.layout import Page, literal
-from planlint.output.worksheet_words import ROUNDING, about, book_line, not_begun, notes, place, taken_line, waiting, worked
+from planlint.output.worksheet_words import (
+    ROUNDING, about, book_line, not_begun, notes, nothing_line, place, taken_line, waiting, worked,
+)  # fmt: skip
 from planlint.workings import Entry, Part, Worksheet
 
 _ENTRY, _STEP = 2, 4
@@ -16,6 +18,9 @@ def worksheet_page(sheet: Worksheet, width: int) -> Page:
     if sheet.profile.preview:
         page.text(sheet.profile.preview)
     page.text(ROUNDING, style="quiet")
+    if not sheet.sections:
+        page.blank()
+        page.text(nothing_line(sheet))
     for section in sheet.sections:
         page.blank()
         page.line((section.topic.upper(), "heading"))

@@ -16,6 +16,13 @@ def book_line(sheet: Worksheet) -> str:
     return f"{book_words(profile)}{chosen}. Confirm with: {profile.confirm}"
 
 
+def nothing_line(sheet: Worksheet) -> str:
+    """Where what was asked for has no number: that there is none, and where there are some."""
+    of, on = f"of {sheet.of} " if sheet.of else "", f"on {sheet.topic} " if sheet.topic else ""
+    there = f" There are numbers {of}on {', '.join(sheet.elsewhere)}." if sheet.elsewhere else ""
+    return f"There is no number {of}{on}in this plan.{there}"
+
+
 def place(part: Part, sheet: Worksheet) -> str:
     """Where an element stands: the line, and the file where it isn't the plan's own."""
     line = f"line {part.position.line}"

@@ -212,3 +212,24 @@ def test_a_fact_that_fails_is_said_and_is_no_pass(monkeypatch: pytest.MonkeyPatc
     assert status == 3
     assert "NOT WORKED OUT" in said
     assert "ZeroDivisionError: planted" in said
+
+
+def test_where_there_is_no_number_it_says_so_and_where_there_are_some() -> None:
+    sheet = planlint.worksheet(COTTAGE, of="house", topic="boxes")
+    said = " ".join(worksheet_page(sheet, 100).plain().split())
+    assert "There is no number of house on boxes in this plan. There are numbers of house on load, " in said
+    assert "There is no number of house on boxes in this plan." in worksheet_markdown(sheet)
+    for topic in sheet.elsewhere:
+        assert planlint.worksheet(COTTAGE, of="house", topic=topic).sections
+    assert not planlint.worksheet(COTTAGE, of="house", topic="load").elsewhere
+
+
+def test_the_bounds_of_a_load_stand_only_where_the_load_itself_is_open(cottage: Worksheet) -> None:
+    names = [one.fact for _, part, one in cottage.entries() if part.subject.name == "house"]
+    assert "calculated-load" in names and not {"least-load", "most-load"} & set(names)
+    text = COTTAGE.read_text("utf-8").replace("; load-method optional", "").replace("profile tern-county", "edition 2020")
+    open_ = planlint.worksheet(text)
+    least, most = entry(open_, "least-load", "house"), entry(open_, "most-load", "house")
+    assert least.steps[0].text.partition(": ")[0] == most.steps[0].text.partition(": ")[0]
+    assert "the lowest is permitted" in least.steps[0].text and "the highest of them" in most.steps[0].text
+    assert (least.steps[0].value, most.steps[0].value) != (least.steps[0].value,) * 2
