@@ -204,6 +204,15 @@ def _is_told_already(working: Working, job: Job) -> bool:
     return True
 
 
+def _sure_part_is_told(working: Working, job: Job) -> bool:
+    """Whether what is sure of a fact that can't be worked out yet stands beside it, with the steps."""
+    sure = FACTS.get((working.element.kind, _SURE + working.spec.name))
+    try:
+        return sure is not None and bool(job.work(sure, working.element).steps)
+    except NotStated:
+        return False
+
+
 def _is_the_utilitys(element: Element) -> bool:
     return isinstance(element, Service) and element.states("owner") and element.owner == "utility"
 
@@ -214,7 +223,8 @@ def _gives_a_number(spec: FactSpec) -> bool:
 
 def _entry(working: Working, job: Job) -> Entry:
     me = subject_of(working.element)
-    steps = tuple(WorkingStep(working.spec.name, me, step.text, step.value, step.source) for step in dict.fromkeys(working.steps))
+    own = () if working.gap is not None and _sure_part_is_told(working, job) else working.steps
+    steps = tuple(WorkingStep(working.spec.name, me, step.text, step.value, step.source) for step in dict.fromkeys(own))
     return Entry(
         working.spec.name,
         " ".join(working.spec.help.split()),

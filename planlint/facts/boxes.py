@@ -74,6 +74,25 @@ def volume_needed(box: Box, job: Job) -> Volume:
     """
     if _goes_by_pipes_alone(box, job):
         does_not_arise(box, f"{box.name}: wires smaller than 4 AWG in it")
+    found, needs = _counted(box, job)
+    if needs:
+        raise NotStated(*needs)
+    return _sum(found, job)
+
+
+@fact
+def sure_volume_needed(box: Box, job: Job) -> Volume:
+    """The least room that it needs, by what the plan shows in it: what that leaves out can only add. NFPA 70 314.16(B)."""
+    if _goes_by_pipes_alone(box, job):
+        does_not_arise(box, f"{box.name}: wires smaller than 4 AWG in it")
+    found, needs = _counted(box, job)
+    if needs and not found:
+        raise NotStated(*needs)
+    return _sum(found, job)
+
+
+def _counted(box: Box, job: Job) -> tuple[list[Part], tuple[Need, ...]]:
+    """What counts in it as far as the plan shows it, and what would have to be stated for the rest."""
     found: list[Part] = []
     needs: list[Need] = []
     for count in (_conductors, _devices, _clamps, _supports, _grounds, _terminal_blocks):
@@ -81,8 +100,10 @@ def volume_needed(box: Box, job: Job) -> Volume:
             found += count(box, job)
         except NotStated as gap:
             needs.extend(gap.needs)
-    if needs:
-        raise NotStated(*merged(needs))
+    return found, merged(needs)
+
+
+def _sum(found: list[Part], job: Job) -> Volume:
     total = _exact(sum(part.room for part in found))
     if len(found) != 1:
         job.step(" + ".join(f"{part.room:g}" for part in found) or "nothing that counts", total, "NFPA 70 314.16(B)")
@@ -101,14 +122,14 @@ def _goes_by_pipes_alone(box: Box, job: Job) -> bool:
 
 @fact
 def volume_short_by(box: Box, job: Job) -> Volume:
-    """The room that it lacks; none where it has enough. NFPA 70 314.16."""
-    needed, room = volume_needed(box, job).within("cu in"), box_volume(box, job).within("cu in")
-    lacking = _exact(max(needed - room, 0.0))
+    """The room that it lacks, by what the plan shows in it; none where it has enough for all. NFPA 70 314.16."""
+    needed, room = sure_volume_needed(box, job).within("cu in"), box_volume(box, job).within("cu in")
     if needed > room:
-        job.step(f"{needed:g} - {room:g}", lacking, "NFPA 70 314.16(B)")
-    else:
-        job.step(f"{room:g} cu in is enough for {needed:g} cu in", lacking, "NFPA 70 314.16(B)")
-    return lacking
+        job.step(f"{needed:g} - {room:g}", _exact(needed - room), "NFPA 70 314.16(B)")
+        return _exact(needed - room)
+    needed = volume_needed(box, job).within("cu in")
+    job.step(f"{room:g} cu in is enough for {needed:g} cu in", _exact(0), "NFPA 70 314.16(B)")
+    return _exact(0)
 
 
 def _exact(cubic_inches: float) -> Volume:

@@ -48,6 +48,13 @@ def largest_breaker(run: Service | Feeder | Circuit, job: Job) -> Current:
 
 
 @fact
+def breaker_allowed(run: Service | Feeder | Circuit, job: Job) -> str:
+    """The largest breaker for its ampacity, in words: none where the smallest standard rating is too large. NFPA 70 240.6(A)."""
+    largest = largest_breaker(run, job)
+    return largest.show() if largest.amount else f"none, for the smallest is {job.tables.standard_ratings(job.edition)[0]}"
+
+
+@fact
 def breaker_fits(run: Service | Feeder | Circuit, job: Job) -> bool:
     """Whether its breaker is no larger than its wires may have; known too where the plan leaves that open in part.
 

@@ -3,7 +3,16 @@
 from planlint.output import CAUTION
 from planlint.output.layout import Page, literal
 from planlint.output.worksheet_words import (
-    ROUNDING, about, book_line, not_begun, notes, nothing_line, place, taken_line, waiting, worked,
+    ROUNDING,
+    about,
+    book_line,
+    not_begun,
+    notes,
+    nothing_line,
+    place,
+    taken_line,
+    waiting,
+    worked,
 )  # fmt: skip
 from planlint.workings import Entry, Part, Worksheet
 

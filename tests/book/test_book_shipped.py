@@ -26,6 +26,11 @@ def test_a_model_changes_nothing(models: dict[int, Code], edition: int) -> None:
     assert "inspector" in code.confirm_with.text
 
 
+def test_settings_stand_in_the_order_of_their_names() -> None:
+    names = [tuple(name.split(".")) for name in load_settings(RULES / "settings.yaml", "rules/settings.yaml")]
+    assert names == sorted(names)
+
+
 def test_every_setting_of_a_fact_says_where_it_stands() -> None:
     for name, setting in load_settings(RULES / "settings.yaml", "rules/settings.yaml").items():
         assert setting.help and setting.clause, name

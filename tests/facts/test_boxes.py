@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planlint.facts.boxes import box_volume, volume_needed, volume_short_by
+from planlint.facts.boxes import box_volume, sure_volume_needed, volume_needed, volume_short_by
 from planlint.facts.engine import Job
 from planlint.facts.pull_boxes import (
     entry_spacing_needed,
@@ -95,6 +95,20 @@ def test_what_is_short_fills_it_up(job_for: JobFor, of_box: dict[str, Any], volu
     needed, has, short = (of(job, fact) for fact in (volume_needed, box_volume, volume_short_by))
     assert has + short >= needed
     assert (short.amount > 0) is (has < needed)
+
+
+@settings(max_examples=60, deadline=None)
+@given(of_box=boxes, left_out=st.sets(st.sampled_from(("conductors", "devices", "grounds", "clamps", "supports"))))
+def test_what_a_plan_leaves_out_of_a_box_can_only_add(job_for: JobFor, of_box: dict[str, Any], left_out: set[str]) -> None:
+    whole = job_for(box(**of_box))
+    assert of(whole, sure_volume_needed) == of(whole, volume_needed)
+    head, _, rest = box(**of_box).partition("type junction; ")
+    kept = [part for part in rest.strip().split("; ") if part.split()[0] not in left_out]
+    try:
+        sure = of(job_for("; ".join([f"{head}type junction", *kept]) + "\n"), sure_volume_needed)
+    except NotStated:
+        return
+    assert sure <= of(whole, volume_needed)
 
 
 def pull_box(pull: str, row: list[str], side: list[str]) -> str:

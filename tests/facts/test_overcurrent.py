@@ -11,6 +11,7 @@ from planlint.facts.engine import Job
 from planlint.facts.motors import sized_by_motor_rules
 from planlint.facts.overcurrent import (
     breaker_ahead,
+    breaker_allowed,
     breaker_fits,
     breaker_may_stand,
     has_small_wire,
@@ -85,6 +86,7 @@ circuit run
     assert worked(job_for(text), largest_breaker) == Current.of(15, "A")
     more = "receptacles bench\n  circuit run; count 2\n"
     assert worked(job_for(text + more), largest_breaker) == Current.of(0, "A")
+    assert worked(job_for(text + more), breaker_allowed) == "none, for the smallest is 15 A"
     assert worked(job_for(text + more, edition=2023), largest_breaker) == Current.of(10, "A")
 
 
