@@ -16,7 +16,7 @@ from planlint.output.worksheet_words import (
     taken_line,
     waiting,
     worked,
-)  # fmt: skip
+)
 from planlint.workings import Entry, Part, Worksheet
 
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~$&])")

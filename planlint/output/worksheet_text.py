@@ -13,7 +13,7 @@ from planlint.output.worksheet_words import (
     taken_line,
     waiting,
     worked,
-)  # fmt: skip
+)
 from planlint.workings import Entry, Part, Worksheet
 
 _ENTRY, _STEP = 2, 4
