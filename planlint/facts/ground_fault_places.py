@@ -109,11 +109,13 @@ def _is_near(receptacles: Receptacles, what: str, limit: Length, job: Job) -> bo
 def is_within_of(receptacles: Receptacles, what: str, limit: Length) -> bool:
     """Whether a sink or tub is no farther from it than the limit, which is no more than the length of a cord.
 
-    Its own distance tells; where it states none, its room is asked once for all in it whether one is in reach. NFPA 70 210.8.
+    Its own distance tells; where it states none, its room is asked once for all in it whether one is in reach, but for a kitchen,
+    which has a sink by what it is. NFPA 70 210.8, article 100 (kitchen).
     """
     attribute, place = f"distance-to-{what}", receptacles.at
     if not receptacles.states(attribute):
-        return bool(place.value(what) and receptacles.value(attribute) <= limit)
+        has_one = what == "sink" and not place.states("sink") and place.states("use") and place.use == "kitchen"
+        return bool((has_one or place.value(what)) and receptacles.value(attribute) <= limit)
     near: bool = receptacles.value(attribute) <= limit
     if near and place.states(what) and not place.value(what):
         far = f"{receptacles.value(attribute)} from one, and {place.name} says {what} no"

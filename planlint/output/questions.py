@@ -108,8 +108,9 @@ def _topics(page: Page, waiting: list[OpenCheck]) -> None:
     names = ", ".join(sorted(counted, key=lambda name: (-counted[name], name)))
     checks = [check for check in waiting if any(need.complete for need in check.needs)]
     alone = sum(all(need.complete for need in check.needs) for check in checks)
-    text = f"Once all that there will be is in the plan, say so under plan: complete {names}."
-    page.text(f"{text} {_waits(len(checks))} for that, {alone or 'none'} of them for nothing else.", _LINE)
+    text = f"Once the plan shows all that there will be of these, say so under plan: complete {names}."
+    only = f", {alone} of them for nothing else" if alone else ""
+    page.text(f"{text} {_waits(len(checks))} for that{only}.", _LINE)
 
 
 def _rest(page: Page, lines: list[Line]) -> None:
