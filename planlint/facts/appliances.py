@@ -28,7 +28,7 @@ def has_own_circuit(load: Load, job: Job) -> bool:
         lambda: load.count == 1,
         lambda: others.every(lambda one: _belongs_to(one, load, job)),
         lambda: not job.graph.those(Lights, "circuit", circuit).some(lambda one: True),
-        lambda: _are_its_own(receptacles, load),
+        lambda: _are_its_own(receptacles, load, job),
     )
 
 
@@ -43,12 +43,15 @@ def _belongs_to(one: Load, load: Load, job: Job) -> bool:
     return one.type in units or (one.type in job.setting("has-own-circuit.associated") and one.part_of is load)
 
 
-def _are_its_own(receptacles: Members[Receptacles], load: Load) -> bool:
+def _are_its_own(receptacles: Members[Receptacles], load: Load, job: Job) -> bool:
+    """One receptacle, which is there for an appliance, and the load has a cord."""
     if not receptacles.some(lambda one: True):
         return True
-    if len(receptacles.known) > 1 or any(one.count > 1 for one in receptacles) or load.connection != "cord":
-        return False
-    return bool(receptacles.whole())
+    return all_hold(
+        lambda: len(receptacles.known) == 1 and not any(one.count > 1 for one in receptacles),
+        lambda: load.connection == "cord",
+        lambda: receptacles.every(lambda one: any(what in job.setting("has-own-circuit.serving") for what in one.serves)),
+    )
 
 
 @fact

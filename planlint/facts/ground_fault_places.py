@@ -54,6 +54,7 @@ def _reasons(receptacles: Receptacles, job: Job) -> tuple[Reason, ...]:
         (lambda: _is_unfinished(place, job), lambda: f"its room is not finished and of use {place.use}"),
         (lambda: _is_for_work_in_an_outbuilding(place, job), lambda: f"{place.name} is for work or storage, in an outbuilding"),
         (lambda: bool(_serves(receptacles, job)), lambda: f"it is there for {_serves(receptacles, job)}"),
+        (lambda: _feeds_a_dishwasher(receptacles, job), lambda: "it is there for a dishwasher"),
         (lambda: _is_at_a_counter(receptacles, job), lambda: f"it serves a counter of the {place.use}"),
         (lambda: _is_near(receptacles, "sink", sink, job), lambda: f"a sink is within {sink}"),
         (lambda: _is_near(receptacles, "tub", tub, job), lambda: f"a tub or shower is within {tub}"),
@@ -89,6 +90,17 @@ def _stands_on_the_ground(place: Place) -> bool:
 def _serves(receptacles: Receptacles, job: Job) -> str:
     """What it serves of that which wants a GFCI whatever the room, in words. NFPA 70 210.8(A)(10), (E)."""
     return " and ".join(word for word in job.setting("gfci-needed.serving") if word in receptacles.serves)
+
+
+def _feeds_a_dishwasher(receptacles: Receptacles, job: Job) -> bool:
+    """A dishwasher's receptacle; in the edition of 2020 not where a GFCI is built into the dishwasher or its cord instead.
+
+    NFPA 70 210.8(D), 422.5(B).
+    """
+    if "dishwasher" not in receptacles.serves:
+        return False
+    dishwashers = job.graph.those(Load, "circuit", receptacles.circuit).where(lambda load: load.type == "dishwasher")
+    return not job.setting("gfci-needed.built-in-is-enough") or not dishwashers.some(lambda load: load.gfci)
 
 
 def _is_at_a_counter(receptacles: Receptacles, job: Job) -> bool:

@@ -44,6 +44,7 @@ def _light_volts_are_low(lights: Lights, most: Voltage) -> bool:
 def _load_needs_it(load: Load, job: Job) -> bool:
     return all_hold(
         lambda: load.type in job.setting("gfci-needed.appliances"),
+        lambda: not load.planned,
         lambda: _is_small(load, job),
         lambda: is_low_to_ground(load.volts, load.circuit, job.setting("gfci-needed.most-to-ground"), job),
     )

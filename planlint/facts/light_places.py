@@ -1,6 +1,7 @@
 """What lights ask of their place: a neutral at their switch, and room between them and clothes."""
 
 from planlint.facts.engine import Job, fact
+from planlint.facts.wall_spaces import room_lived_in
 from planlint.plan.elements import does_not_arise
 from planlint.plan.outlets import Lights
 from planlint.plan.site import Place
@@ -11,9 +12,11 @@ from planlint.quantities import Length
 def wants_switch_neutral(place: Place, job: Job) -> bool:
     """Whether the switches of its lights need a neutral in their box: rooms to live in, bathrooms, halls, stairs.
 
+    Of a finished basement or attic the plan has to say what it is lived in for.
+
     NFPA 70 404.2(C).
     """
-    return place.use in job.setting("wants-switch-neutral.rooms")
+    return room_lived_in(place, job) in job.setting("wants-switch-neutral.rooms")
 
 
 @fact

@@ -4,7 +4,7 @@ from planlint.facts.buildings import building_at, building_served, is_dwelling
 from planlint.facts.engine import Job, fact
 from planlint.facts.space import is_outdoors
 from planlint.facts.supplies import has_power
-from planlint.facts.wall_spaces import is_in_dwelling
+from planlint.facts.wall_spaces import is_in_dwelling, room_lived_in
 from planlint.plan.elements import Need, NotStated
 from planlint.plan.members import Members, all_hold, merged
 from planlint.plan.outlets import Lights, Receptacles
@@ -58,14 +58,18 @@ def is_lit(place: Place, job: Job) -> bool:
     """
     needed = switches_needed(place, job)
     may_be_automatic = place.use in job.setting("is-lit.may-be-automatic")
-    may_be_lamps = place.use in job.setting("is-lit.may-be-lamps")
 
     def is_enough(lights: Lights) -> bool:
         return (may_be_automatic and lights.automatic) or lights.switched_from >= needed
 
     return not all_hold(
         lambda: not lights_here(place, job).some(is_enough),
-        lambda: not may_be_lamps or not job.graph.those(Receptacles, "at", place).some(lambda one: one.switched),
+        lambda: (
+            not all_hold(
+                lambda: job.graph.those(Receptacles, "at", place).some(lambda one: one.switched),
+                lambda: room_lived_in(place, job) in job.setting("is-lit.may-be-lamps"),
+            )
+        ),
     )
 
 

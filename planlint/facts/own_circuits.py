@@ -79,12 +79,39 @@ def _suits_laundry(outlet: Outlet, job: Job) -> bool:
 def feeds_bathrooms_only(circuit: Circuit, job: Job) -> bool:
     """Whether it feeds receptacles of bathrooms only, or what there is in one bathroom alone.
 
-    What is fastened there may take half of it. NFPA 70 210.11(C)(3) and its exception, 210.23(A)(2) (2023: 210.23(B)(2)).
+    From 2020 on those of several bathrooms are at basins and counters. What is fastened in the one may take half of the circuit.
+    NFPA 70 210.11(C)(3) and its exception, 210.23(A)(2) (2023: 210.23(B)(2)).
     """
     outlets = outlets_on(circuit, job)
     return any_holds(
-        lambda: outlets.every(lambda one: isinstance(one, Receptacles) and room_of(one, job) == "bathroom"),
+        lambda: outlets.every(lambda one: _suits_bathrooms(one, job)),
         lambda: _is_for_one_room(circuit, outlets, "bathroom", job),
+    )
+
+
+def _suits_bathrooms(one: Outlet, job: Job) -> bool:
+    if room_of(one, job) != "bathroom" or not isinstance(one, Receptacles):
+        return _is_plugged_in(one, "bathroom", job)
+    return not job.setting("feeds-bathrooms-only.basins-only") or is_at_basin(one, job)
+
+
+def _is_plugged_in(one: Outlet, use: str, job: Job) -> bool:
+    """Whether it is an appliance with a cord in such a room: its receptacle is the outlet, and judged by itself."""
+    return isinstance(one, Load) and all_hold(lambda: one.connection == "cord", lambda: room_of(one, job) == use)
+
+
+@fact
+def is_at_basin(one: Receptacles, job: Job) -> bool:
+    """Whether one of the usual voltage is there for a basin or counter, or a general one is within reach of a basin.
+
+    NFPA 70 210.52(D).
+    """
+    return all_hold(
+        lambda: any_holds(
+            lambda: any(purpose in job.setting("basin-receptacles.serving") for purpose in one.serves),
+            lambda: "general" in one.serves and one.distance_to_basin <= job.setting("basins-are-served.most-distance"),
+        ),
+        lambda: receptacle_volts(one, job) <= job.setting("serves-other-rooms.most-volts"),
     )
 
 
@@ -96,7 +123,9 @@ def feeds_garages_only(circuit: Circuit, job: Job) -> bool:
     """
     outlets = outlets_on(circuit, job)
     return any_holds(
-        lambda: outlets.every(lambda one: isinstance(one, Receptacles) and _suits_garage(one, job)),
+        lambda: outlets.every(
+            lambda one: _suits_garage(one, job) if isinstance(one, Receptacles) else _is_plugged_in(one, "garage", job)
+        ),
         lambda: job.setting("feeds-garages-only.single-bay") and _is_for_one_room(circuit, outlets, "garage", job),
     )
 

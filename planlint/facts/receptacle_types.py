@@ -80,6 +80,21 @@ def cover_suits(receptacles: Receptacles, job: Job) -> bool:
 
 
 @fact
+def suits_weather(receptacles: Receptacles, job: Job) -> bool:
+    """Whether it may be where it is damp or wet, outdoors or in a room: its cover, and its mark WR if it is a small one.
+
+    NFPA 70 406.9(A), (B).
+    """
+    place = receptacles.at
+    if not in_open_air(place, job) and place.moisture == "dry":
+        return True
+    return all_hold(
+        lambda: cover_suits(receptacles, job),
+        lambda: not all_hold(lambda: not receptacles.weather_resistant, lambda: wants_weather_resistant(receptacles, job)),
+    )
+
+
+@fact
 def weather_fault(receptacles: Receptacles, job: Job) -> str:
     """What is wrong with it for its place outdoors, in words. NFPA 70 406.9(A), (B)."""
     faults = []

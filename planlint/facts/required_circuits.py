@@ -1,7 +1,6 @@
 """Whether the circuits are there that a dwelling's kitchens, laundry, bathrooms and garages must have."""
 
 from collections.abc import Callable
-from typing import NoReturn
 
 from planlint.facts.building_load import circuits, dwellings, laundry_circuits, small_appliance_circuits
 from planlint.facts.buildings import building_at, is_dwelling, outlets_on
@@ -12,6 +11,7 @@ from planlint.facts.own_circuits import (
     feeds_kitchen_only,
     feeds_laundry_only,
     has_its_rating,
+    is_at_basin,
     is_new_work,
     of_usual_voltage,
 )
@@ -120,17 +120,22 @@ def _feeds_two_kitchens(circuit: Circuit, kitchens: Members[Place], job: Job) ->
 def _is_fed_right(one: Receptacles, job: Job) -> bool:
     """By a small-appliance circuit; a refrigerator's by one of its own; one for lamps that a switch turns on, by any.
 
-    A plan doesn't say of which ones a switch turns on. NFPA 70 210.52(B)(1), exceptions.
+    NFPA 70 210.52(B)(1), exceptions.
     """
     return any_holds(
         lambda: one.circuit.use == "small-appliance",
         lambda: "refrigerator" in one.serves and _is_alone(one, job),
-        lambda: one.at.use != "kitchen" and "general" in one.serves and _may_be_switched(one),
+        lambda: _is_for_lamps(one),
     )
 
 
-def _may_be_switched(one: Receptacles) -> NoReturn:
-    not_stated(one, "circuit", f"{one.name}: a small-appliance circuit, unless a wall switch turns them on for lamps")
+def _is_for_lamps(one: Receptacles) -> bool:
+    """Outside the kitchen; of several the plan doesn't say which ones the switch turns on."""
+    if one.at.use == "kitchen" or "general" not in one.serves or not one.switched:
+        return False
+    if one.count > 1:
+        not_stated(one, "circuit", f"{one.name}: a small-appliance circuit for those that no wall switch turns on")
+    return True
 
 
 def _is_alone(one: Receptacles, job: Job) -> bool:
@@ -171,8 +176,8 @@ def laundry_circuits_suit(building: Building, job: Job) -> bool:
 
 @fact
 def basin_receptacles(place: Place, job: Job) -> Members[Receptacles]:
-    """The receptacles at it for basins and counters. NFPA 70 210.52(D), 210.11(C)(3)."""
-    return of_usual_voltage(job.graph.those(Receptacles, "at", place), job, *job.setting("basin-receptacles.serving"))
+    """The receptacles at it for basins and counters, by what they serve or where they are. NFPA 70 210.52(D), 210.11(C)(3)."""
+    return job.graph.those(Receptacles, "at", place).where(lambda one: is_at_basin(one, job))
 
 
 @fact

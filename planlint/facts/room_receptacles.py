@@ -134,12 +134,16 @@ def _inside(spot: Place | Building, job: Job) -> Members[Receptacles]:
 
 @fact
 def basins_are_served(place: Place, job: Job) -> bool:
-    """Whether a receptacle is near enough to each washbasin of a bathroom. NFPA 70 210.52(D)."""
+    """Whether a receptacle is near enough to each washbasin of a bathroom, and not too high. NFPA 70 210.52(4), (D)."""
     most: Length = job.setting("basins-are-served.most-distance")
     if place.basins > 1:
         return place.basin_receptacle <= most
     return place.basins == 0 or receptacles_here(place, job).some(
-        lambda one: all_hold(lambda: one.distance_to_basin <= most, lambda: is_usual_voltage(one, job))
+        lambda one: all_hold(
+            lambda: one.distance_to_basin <= most,
+            lambda: is_usual_voltage(one, job),
+            lambda: one.height <= job.setting("counts-for-room.most-height"),
+        )
     )
 
 

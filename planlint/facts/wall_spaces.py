@@ -26,17 +26,22 @@ def is_habitable(place: Place, job: Job) -> bool:
 
     A finished basement or attic is one or the other of these: the plan must say which.
     """
+    return all_hold(lambda: room_lived_in(place, job) in job.setting("is-habitable.rooms"), lambda: is_in_dwelling(place, job))
+
+
+def room_lived_in(place: Place, job: Job) -> str:
+    """The use of a room. Of a dwelling's finished basement or attic the plan has to say what it is lived in for."""
     if place.use in ("basement", "attic") and is_in_dwelling(place, job) and place.finished:
         not_stated(place, "use", f"{place.name}: use, what the finished room is lived in for (recreation, bedroom, den)")
-    return all_hold(lambda: place.use in job.setting("is-habitable.rooms"), lambda: is_in_dwelling(place, job))
+    return place.use
 
 
 @fact
 def walls_are_shown(place: Place, job: Job) -> bool:
-    """Whether the plan gives its stretches of wall one by one, instead of a distance for all of them. NFPA 70 210.52(A)."""
+    """Whether the plan gives all its stretches of wall one by one, instead of a distance for all of them. NFPA 70 210.52(A)."""
     walls = job.graph.those(WallSpace, "at", place)
     if not place.states("receptacle-within"):
-        return walls.some(lambda wall: True)
+        return bool(walls.whole())
     if walls.known:
         not_stated(place, "receptacle-within", f"{place.name}: receptacle-within or wall-spaces, because the plan says both")
     return False

@@ -71,6 +71,9 @@ class Lights(Element, kind="lights", topic="lights"):
     count = Stated(COUNT, "how many", first=True, default="1", example="6")
     rating = Stated(Power, "of each", example="60 W")
     switched_from = Stated(COUNT, "places with a switch for them", first=True, example="2")
+    switch_at: Stated[tuple[Place, ...]] = Stated(
+        list_of(reference("place")), "rooms and spots in which their switches are", none=True, example="hall"
+    )
     automatic = Stated(YES_NO, "a sensor, a clock or a central control turns them on, with no wall switch needed", default="no")
     switch_neutral = Stated(YES_NO, "the neutral is in the switch box", first=True)
     gfci = Stated(YES_NO, "protected by a GFCI", first=True)

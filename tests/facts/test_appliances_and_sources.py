@@ -43,7 +43,9 @@ load unit
     ("more", "own"),
     [
         ("", True),
-        ("receptacles one\n  circuit run\n", True),
+        ("receptacles one\n  circuit run; serves car\n", True),
+        ("receptacles one\n  circuit run; serves general\n", False),
+        ("receptacles one\n  circuit run\n", "one: serves"),
         ("receptacles one\n  circuit run; count 2\n", False),
         ("receptacles one\n  circuit run\nreceptacles two\n  circuit run\n", False),
         ("lights lamp\n  circuit run\n", False),
@@ -53,7 +55,7 @@ load unit
 )
 def test_a_circuit_to_itself(job_for: JobFor, more: str, own: bool) -> None:
     """NFPA 70 625.40, 422.12."""
-    assert settled(job_for(ALL + CAR + more), has_own_circuit) is own
+    assert settled(job_for(ALL + CAR + more), has_own_circuit) == own
 
 
 def test_a_circuit_to_itself_is_open_while_lists_are(job_for: JobFor) -> None:

@@ -177,7 +177,7 @@ def test_bathrooms(job_for: JobFor, edition: int, basin: str, tub: str, expected
     above the tub only, 3 ft from 2020 on; the exception for small rooms is held not to apply."""
     job = job_for(
         ALL + HOUSE + "place bath\n  building house; use bathroom; basins 1\ncircuit c\n  poles 1\n"
-        f"receptacles r\n  at bath; circuit c; distance-to-basin {basin}; distance-to-tub {tub}; opposite-tub no\n",
+        f"receptacles r\n  at bath; circuit c; height 3 ft; distance-to-basin {basin}; distance-to-tub {tub}; opposite-tub no\n",
         edition,
     )
     assert answer(job, "bathroom-receptacle-missing", "bath") == expected

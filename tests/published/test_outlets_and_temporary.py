@@ -116,7 +116,8 @@ def test_neutrals_at_switches(job_for: JobFor, edition: int) -> None:
     """sciemce.com, 404.2(C): not in pipe; not for garages or unfinished basements; habitable rooms, baths, halls, stairs are."""
     found = {}
     for use in ("bedroom", "bathroom", "hallway", "stairs", "garage", "basement"):
-        text = f"place spot\n  use {use}\ncircuit cable-run\n  cable 14/2 copper NM-B\n"
+        text = f"building home\n  use one-family\nplace spot\n  building home; use {use}; finished no\n"
+        text += "circuit cable-run\n  cable 14/2 copper NM-B\n"
         text += "raceway pipe\n  type EMT\ncircuit pipe-run\n  raceway pipe; hot 1 x 14 AWG copper THWN-2\n"
         text += "".join(
             f"lights by-{way}\n  at spot; circuit {way}-run; switched-from 1; switch-neutral no\n" for way in ("cable", "pipe")

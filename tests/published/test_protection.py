@@ -261,8 +261,10 @@ OTHER_ROOMS = ["bathroom", "garage", "basement", "attic", "crawl-space"]
 
 
 def arc(job_for: JobFor, room: str, breaker: int, edition: int, protection: str = "none") -> str:
-    text = f"place spot\n  building house; use {room}\ncircuit run\n  breaker {breaker} A; poles 1; protection {protection}\n"
-    return answer(job_for, "afci-room-circuit", "run", text + "lights it\n  at spot; circuit run\n", edition)
+    text = f"place spot\n  building house; use {room}; finished no\ncircuit run\n"
+    text += f"  panel house-panel; breaker {breaker} A; poles 1; protection {protection}\n"
+    text += "lights it\n  at spot; circuit run; switched-from 0\n"
+    return answer(job_for, "afci-room-circuit", "run", text, edition)
 
 
 @pytest.mark.parametrize("edition", EDITIONS)
