@@ -35,7 +35,7 @@ TOPICS: dict[str, tuple[str, ...]] = {
     "Boxes": ("boxes", "pull_boxes"),
     "Underground": ("burial", "risers", "trenches"),
     "Buildings and gear": (
-        "buildings", "roles", "supplies", "disconnects", "disconnect_ratings", "surges", "entrance",
+        "buildings", "roles", "supplies", "disconnects", "disconnect_ratings", "meters", "surges", "entrance",
         "service_lines", "spans", "sight", "panel_terminals", "labels",
     ),
     "Rooms and outlets": ("wall_spaces", "counters", "room_receptacles", "lighting"),

@@ -15,6 +15,7 @@ from planlint.plan.gear import Supply
 from planlint.plan.members import Members, all_hold
 from planlint.plan.routes import Raceway
 from planlint.plan.runs import Circuit, Feeder, Service
+from planlint.plan.site import Building
 from planlint.quantities import Length
 from planlint.trade import NO_WIRE, WireSize, WireSizes
 
@@ -55,31 +56,36 @@ def counts_as_electrode(piping: Piping, job: Job) -> bool:
 
 @fact
 def bonds_at_it(piping: Piping, job: Job) -> Members[Bond]:
-    """The bonding jumpers to it that start where they may.
-
-    That is the service, the meter, an electrode that is joined, or the gear at which the feeder of its building ends; for rigid
-    gas pipe any gear of the building, whose ground leads there. NFPA 70 250.104(A), (B).
-    """
+    """The bonding jumpers to it that start where they may. NFPA 70 250.104(A), (B)."""
 
     def counts(bond: Bond) -> bool:
         return all_hold(
             lambda: bond.type in ("water-pipe", "gas-pipe"),
             lambda: bond.to is piping,
-            lambda: _starts_well(bond, piping, job),
+            lambda: starts_where_it_may(bond, job),
         )
 
     return job.graph.all(Bond).where(counts)
 
 
-def _starts_well(bond: Bond, piping: Piping, job: Job) -> bool:
-    start, building = bond.from_, piping.building
+@fact
+def starts_where_it_may(bond: Bond, job: Job) -> bool:
+    """Whether a bond to piping, or to a building for its communications lines, starts where it may.
+
+    That is the service, the meter, an electrode that is joined, or the gear at which the feeder of its building ends; for rigid
+    gas pipe any gear of the building, whose ground leads there. NFPA 70 250.94, 250.104(A), (B).
+    """
+    start, end = bond.from_, bond.to
     if isinstance(start, Supply):
         return False
+    if not isinstance(end, Piping | Building):
+        does_not_arise(bond, f"{bond.name}: a bond to piping or to a building")
+    building = end if isinstance(end, Building) else end.building
     if isinstance(start, Electrode):
         return all_hold(lambda: start.building is building, lambda: is_connected(start, job))
     if not serves(start, building, job):
         return False
-    if piping.type == "gas" and piping.material != "csst":
+    if isinstance(end, Piping) and end.type == "gas" and end.material != "csst":
         return True
     if role(start, job) in ("service", "ahead-of-service"):
         return True
@@ -87,9 +93,9 @@ def _starts_well(bond: Bond, piping: Piping, job: Job) -> bool:
     by_circuits_alone = not incoming.some(lambda run: True) and not services(building, job).some(lambda run: True)
     if by_circuits_alone or incoming.some(lambda run: run.to is start):
         return True
-    if building.dwelling_units > 1:
+    if isinstance(end, Piping) and building.dwelling_units > 1:
         # NFPA 70 250.104(A)(2).
-        not_stated(piping, "building", f"{piping.name}: whether it serves one dwelling only and is apart from the others' pipes")
+        not_stated(end, "building", f"{end.name}: whether it serves one dwelling only and is apart from the others' pipes")
     return False
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from planlint.plan.elements import Element, Stated
-from planlint.plan.types import CONDUCTORS, COUNT, YES_NO, choice, list_of, reference
+from planlint.plan.types import CONDUCTORS, COUNT, SOME, YES_NO, choice, list_of, reference
 from planlint.quantities import Area, Length, Resistance
 
 if TYPE_CHECKING:
@@ -34,7 +34,7 @@ class Electrode(Element, kind="electrode", topic="grounding"):
     diameter = Stated(Length, "rod or pipe", example="5/8 in")
     listed = Stated(YES_NO, "rod thinner than 5/8 in: listed")
     material = Stated(choice("copper", "copper-clad", "galvanized", "stainless", "aluminum", "steel"), "what it is made of")
-    count = Stated(COUNT, "rods or plates of this sort", first=True, default="1", example="2")
+    count = Stated(SOME, "rods or plates of this sort", first=True, default="1", example="2")
     spacing = Stated(Length, "between rods or plates, and to the next other rod or plate", first=True, example="8 ft")
     depth = Stated(Length, "ring, plate or rod laid flat; footing: how deep its bar lies", example="30 in")
     area = Stated(Area, "plate: both faces", example="2 sq ft")

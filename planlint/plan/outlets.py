@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from planlint.plan.elements import Element, Stated
-from planlint.plan.types import CONDUCTORS, COUNT, DIMENSIONS, NUMBER, YES_NO, choice, either, list_of, or_none, reference
+from planlint.plan.types import CONDUCTORS, COUNT, DIMENSIONS, NUMBER, SOME, YES_NO, choice, either, list_of, or_none, reference
 from planlint.quantities import Current, Length, Percent, Power, TemperatureDifference, Voltage, Volume
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ class Receptacles(Element, kind="receptacles", topic="receptacles"):
 
     at: Stated[Place] = Stated(reference("place"), "the room or spot", first=True, example="kitchen")
     circuit: Stated[Circuit] = Stated(reference("circuit"), "what feeds them", first=True, example="kitchen-a")
-    count = Stated(COUNT, "how many (a duplex is one)", first=True, default="1", example="4")
+    count = Stated(SOME, "how many (a duplex is one)", first=True, default="1", example="4")
     rating = Stated(Current, "stamped on it", first=True, example="20 A")
     serves = Stated(
         list_of(
@@ -68,7 +68,7 @@ class Lights(Element, kind="lights", topic="lights"):
 
     at: Stated[Place] = Stated(reference("place"), "the room or spot", first=True, example="kitchen")
     circuit: Stated[Circuit] = Stated(reference("circuit"), "what feeds them", first=True, example="lights-north")
-    count = Stated(COUNT, "how many", first=True, default="1", example="6")
+    count = Stated(SOME, "how many", first=True, default="1", example="6")
     rating = Stated(Power, "of each", example="60 W")
     switched_from = Stated(COUNT, "places with a switch for them", first=True, example="2")
     switch_at: Stated[tuple[Place, ...]] = Stated(

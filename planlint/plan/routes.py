@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from planlint.plan.elements import Element, Stated
-from planlint.plan.types import CONDUCTORS, COUNT, NUMBER, SLOPE, TRADE_SIZE, YES_NO, choice, list_of, reference
+from planlint.plan.types import CONDUCTORS, NUMBER, SLOPE, SOME, TRADE_SIZE, YES_NO, choice, list_of, reference
 from planlint.quantities import Angle, Force, ForcePerLength, Inclination, Length, TemperatureDifference, WeightPerLength
 
 if TYPE_CHECKING:
@@ -117,7 +117,7 @@ class Trench(Element, kind="trench", topic="raceways"):
     concrete_over = Stated(Length, "over the line, in the ditch", default="0 in", example="2 in")
     rock = Stated(YES_NO, "solid rock keeps it from going deeper", default="no")
     encased = Stated(YES_NO, "its pipes are cast in concrete", default="no")
-    layers = Stated(COUNT, "how many pipes or cables lie one above another", default="1", example="2")
+    layers = Stated(SOME, "how many pipes or cables lie one above another", default="1", example="2")
     spacing = Stated(Length, "between pipes side by side, and between layers", example="2 in")
     shares_with = Stated(list_of(choice("gas", "water", "sewer", "communications")), "what else lies in it", none=True)
     separation = Stated(Length, "to the nearest of them", example="12 in")
@@ -158,4 +158,4 @@ class Holes(Element, kind="holes", topic="raceways"):
     largest_by_maker = Stated(Length, "i-joist: from the maker's chart", example="3 in")
     fire_rated = Stated(YES_NO, "the wall or floor is fire-rated")
     fire_stopped = Stated(YES_NO, "filled with listed material")
-    together = Stated(COUNT, "most cables that share one hole", default="1", example="2")
+    together = Stated(SOME, "most cables that share one hole", default="1", example="2")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from planlint.plan.elements import Element, Stated
-from planlint.plan.types import CABLE, CONDUCTORS, COUNT, TEXT, YES_NO, choice, list_of, reference
+from planlint.plan.types import CABLE, CONDUCTORS, SOME, TEXT, YES_NO, choice, list_of, reference
 from planlint.quantities import Current, Length, Temperature, Voltage
 
 if TYPE_CHECKING:
@@ -40,7 +40,7 @@ class Run(Element):
     )
     span: Stated[tuple[OverheadSpan, ...]] = Stated(list_of(reference("span")), "overhead", example="drop")
     holes: Stated[tuple[Holes, ...]] = Stated(list_of(reference("holes")), "framing it passes through", example="joist-holes")
-    sets = Stated(COUNT, "parallel sets", default="1", example="2")
+    sets = Stated(SOME, "parallel sets", default="1", example="2")
     terminals: Stated[tuple[Temperature, ...]] = Stated(
         list_of(Temperature), "marked at its two ends; one value for both", example="75 C, 60 C"
     )
@@ -102,7 +102,7 @@ class Feeder(Run, kind="feeder", topic="feeders"):
     )
     breaker = Stated(Current, "the breaker that protects it (OCPD)", first=True, example="100 A")
     fuses = Stated(Current, "or the fuses", example="60 A")
-    space = Stated(list_of(COUNT), "the place of its breaker in the panel it starts from", example="2, 4")
+    space = Stated(list_of(SOME), "the place of its breaker in the panel it starts from", example="2, 4")
     full_rating = Stated(YES_NO, _FULL_RATING, default="no")
     held_down = Stated(YES_NO, "back-fed breaker: fastened, or made for an inverter")
     bus_position = Stated(choice("opposite-end", "other"), "back-fed breaker: where on the bus")
@@ -119,8 +119,8 @@ class Circuit(Run, kind="circuit", topic="circuits"):
     )
     breaker = Stated(Current, "its breaker (OCPD)", first=True, example="20 A")
     full_rating = Stated(YES_NO, _FULL_RATING, default="no")
-    poles = Stated(COUNT, "1, or 2 for 240 V", example="2")
-    space = Stated(list_of(COUNT), "its place in the panel", example="4, 6")
+    poles = Stated(SOME, "1, or 2 for 240 V", example="2")
+    space = Stated(list_of(SOME), "its place in the panel", example="4, 6")
     use = Stated(
         choice("small-appliance", "laundry", "bathroom", "garage", "lighting", "general", "appliance"),
         "what it is for in the load calculation and on the panel door",

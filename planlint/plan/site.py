@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from planlint.plan.elements import Element, Stated
-from planlint.plan.types import COUNT, DATE, LAST_DATE, TEXT, WORD, YES_NO, choice, list_of, or_none, reference
+from planlint.plan.types import COUNT, DATE, LAST_DATE, SOME, TEXT, WORD, YES_NO, choice, list_of, or_none, reference
 from planlint.quantities import Area, Length, Power, Resistivity, Temperature
 
 if TYPE_CHECKING:
@@ -61,7 +61,7 @@ class Building(Element, kind="building"):
     )
     outside_doors = Stated(COUNT, "doors to the outside at ground level (no vehicle doors)", example="3")
     car_charger = Stated(choice("none", "planned", "installed"), "a charger for an electric car", first=True)
-    dwelling_units = Stated(COUNT, "how many dwellings are in it", default="1", example="2")
+    dwelling_units = Stated(SOME, "how many dwellings are in it", default="1", example="2")
     floor_level = Stated(choice("at-or-below-grade", "above-grade"), "outbuilding: where its floor is")
     animals_or_washdown = Stated(YES_NO, "animals are kept in it, or it is hosed down")
     communications = Stated(YES_NO, "a phone, cable or data line comes in")

@@ -105,6 +105,14 @@ def _read_count(text: str) -> int:
     return int(text)
 
 
+def _read_some(text: str) -> int:
+    number = _read_count(text)
+    if not number:
+        raise Unreadable("0 is too few, 1 is the least", 0, len(text))
+    return number
+
+
+SOME: AttributeType[int] = AttributeType("a whole number", valuetypes.NUMBER, _read_some, "2")
 COUNT: AttributeType[int] = AttributeType("a whole number", valuetypes.NUMBER, _read_count, "2")
 NUMBER: AttributeType[float] = AttributeType("a number", valuetypes.NUMBER, read_number, "0.5")
 

@@ -107,6 +107,7 @@ CASES = {
     "the same choice twice": ("trench a\n  shares-with gas, gas", [(2, 20, 23, "This value stands twice in its list.")]),
     "neither yes nor no": ("trench a\n  rock y", [(2, 8, 9, "'y' is neither yes nor no.")]),
     "no whole number": ("circuit a\n  poles two", [(2, 9, 12, "'two' is not a whole number; poles is a whole number, like 2.")]),
+    "none of what there is": ("circuit a\n  poles 0", [(2, 9, 10, "0 is too few, 1 is the least.")]),
     "no number": ("raceway a\n  friction 0.5.1", [(2, 12, 17, "'0.5.1' is not a number; friction is a number, like 0.5.")]),
     "a current or lugs, without unit": (
         "panel a\n  main 200",
