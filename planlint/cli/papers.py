@@ -12,7 +12,7 @@ from planlint.output.layout import Page
 if TYPE_CHECKING:
     from planlint.papers.docket import Docket
 
-Form = Callable[["Docket", int], Page | str | dict[str, Any]]
+Form = Callable[["Docket", int], Page | str | list[str] | dict[str, Any]]
 
 
 def add_plan_to(parser: argparse.ArgumentParser, *forms: str) -> None:

@@ -50,12 +50,13 @@ class Writer:
         self._records: list[dict[str, Any]] = []
         self._errors: list[dict[str, Any]] = []
         self._begun = False
+        self._further: list[str] = []
         self._aside = output not in _WORDED
 
     @classmethod
     @contextmanager
     def to(cls, path: Path | None, output: str, what: str) -> "Iterator[Writer]":
-        """A writer to a file, or to standard output. A file is written whole or not at all."""
+        """A writer to a file, or to standard output. A file is written whole or not at all; further sheets go beside it."""
         if path is None:
             writer = cls(sys.stdout, output, what)
             yield writer
@@ -67,17 +68,23 @@ class Writer:
         writer._finish()
         if writer._aside and not writer._begun:
             return
-        try:
-            path.write_text(whole.getvalue(), encoding="utf-8", newline="\n")
-        except OSError as fault:
-            raise Unwritten(f"{path.as_posix()}: it can't be written: {fault.strerror}") from None
+        for number, text in enumerate([whole.getvalue(), *writer._further], start=1):
+            file = path if number == 1 else path.with_name(f"{path.stem}-{number}{path.suffix}")
+            try:
+                file.write_text(text, encoding="utf-8", newline="\n")
+            except OSError as fault:
+                raise Unwritten(f"{file.as_posix()}: it can't be written: {fault.strerror}") from None
 
-    def put(self, **forms: Callable[[int], Page | str | dict[str, Any]]) -> None:
-        """One plan's paper, in the form that was asked for: each makes a page of that width, a text, or a record."""
+    def put(self, **forms: Callable[[int], Page | str | list[str] | dict[str, Any]]) -> None:
+        """One plan's paper, in the form that was asked for: each makes a page of that width, a text, sheets, or a record."""
         made = forms[self._output](self._width)
         if isinstance(made, dict):
             self._records.append(made)
             return
+        if isinstance(made, list):
+            if len(made) > 1 and self._stream is sys.stdout:
+                raise Unwritten(f"It has {len(made)} sheets, each a file: name the first one with --to.")
+            made, *self._further = made
         self._separate()
         if isinstance(made, str):
             self._stream.write(made)
