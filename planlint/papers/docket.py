@@ -70,3 +70,7 @@ class Docket:
             message = f"{type(fault).__name__}: {fault}"
             self.failed.append(NotChecked("paper", subject_of(element), element.line, message))
             return Unknown(())
+
+    def stated(self, element: Element, attribute: str) -> object:
+        """An attribute's value, its default, or `Unknown`."""
+        return self.ask(element, lambda: element.value(attribute))
