@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
-from planlint.book import Code
+from planlint.book import Code, TableRow
 from planlint.expressions import Verdict
 from planlint.facts.engine import Job, Working
 from planlint.permissions import apply_permissions
@@ -26,6 +26,7 @@ from planlint.report import (
 )
 from planlint.rulebook import CompiledRule
 
+_MOST_ROWS = 3
 Answer = Literal["met", "broken", "undecided", "not-applicable", "not-checked"]
 
 
@@ -184,14 +185,29 @@ def _assumed(root: Working) -> Iterator[str]:
 
 
 def _layers(rule: CompiledRule, code: Code, root: Working) -> Iterator[str]:
-    """Where figures and severity come from more than one layer: the rule's settings, and those that its facts read."""
+    """Where figures and severity come from more than one layer: settings of the rule and of its facts, and rows of tables."""
     read = [name for working in _all_workings(root) for name in working.settings]
     for name in dict.fromkeys((*rule.settings, *read)):
         setting = code.setting(name)
         if len(setting.layers) > 1:
             yield f"{name.partition('.')[2]}: {setting.trail}"
+    yield from _table_layers(code, {name for working in _all_workings(root) for name in working.tables})
     for layer in rule.rule.layers:
         yield str(layer)
+
+
+def _table_layers(code: Code, tables: set[str]) -> Iterator[str]:
+    """The rows that profiles put into these tables; of many the number and the first line only."""
+    groups: dict[tuple[str, str], list[TableRow]] = {}
+    for row in code.table_rows:
+        if row.table.text in tables:
+            groups.setdefault((row.table.text, row.profile), []).append(row)
+    for (table, profile), rows in groups.items():
+        if len(rows) > _MOST_ROWS:
+            yield f"{table}: {len(rows)} rows {profile} from line {rows[0].span.line} on"
+            continue
+        for row in rows:
+            yield f"{row} {profile} line {row.span.line}" + (f" ({row.because})" if row.because else "")
 
 
 def _waiting(rule: CompiledRule, element: Element, job: Job, verdict: Verdict) -> OpenCheck:

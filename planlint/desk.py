@@ -136,6 +136,8 @@ class Desk:
             try:
                 code = resolve(names, beside=beside, folders=self._folders)
             except Faults as found:
+                if self._profile:
+                    raise  # the plan doesn't say these names
                 raise Faults(_at_the_plan(fault, names, plan) for fault in found.faults) from None
             self._books[key] = (code, compile_rules(code), Tables(code.tables_replaced))
         return self._books[key]

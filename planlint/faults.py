@@ -11,13 +11,16 @@ MOST_SHOWN = 50
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """One thing that can't be read as it stands, at its place, with what belongs there."""
+    """One thing that can't be read as it stands, at its place, with what belongs there.
+
+    What no file says, such as a name given on the command line, has a span without a file.
+    """
 
     span: Span
     message: str
 
     def __str__(self) -> str:
-        return f"{self.span}: {self.message}"
+        return f"{self.span}: {self.message}" if self.span.file else self.message
 
 
 class Faults(Exception):

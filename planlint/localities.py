@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from planlint.book import Code, ProfileRecord, RuleInForce
+from planlint.book.csvfile import Table
+from planlint.book.profiles import near_file
 from planlint.book.source import read_source
 from planlint.desk import Desk
 from planlint.expressions.template import printed
@@ -51,7 +53,7 @@ def differences(one: Code, other: Code) -> Iterator[Difference]:
         if mine != theirs:
             yield Difference("setting", name, mine, theirs)
     for name in sorted({*one.tables_replaced, *other.tables_replaced}):
-        mine, theirs = (_rows(code.tables_replaced.get(name, ())) for code in (one, other))
+        mine, theirs = (_rows(code.tables_replaced.get(name, [])) for code in (one, other))
         if mine != theirs:
             yield Difference("table", name, mine, theirs)
 
@@ -119,14 +121,14 @@ def try_out(name: str, folders: Sequence[Path], today: datetime.date) -> Trial:
     trial.file = record.file
     trial.warnings.extend(code.notes)
     trial.wrong.extend(_against_schema(record))
-    trial.warnings.extend(_dead(record, code))
+    base = Desk((record.based_on.text,), folders) if record.based_on else None
+    trial.warnings.extend(_dead(record, code, base.code() if base else None))
     trial.warnings.extend(_stale(record, today))
     reached: set[str] = set()
     for case in record.cases:
         trial.cases += 1
         _run_case(case.plan.text, case.plan.span, [one.text for one in case.expect], record, desk, trial, reached)
-    if record.based_on and trial.cases:
-        base = Desk((record.based_on.text,), folders)
+    if base and trial.cases:
         trial.own.extend(_own_findings(record, desk, base))
     touched = _touched(record)
     trial.touched_unreached = sorted(name for name in touched if name in code.rules and name not in reached)
@@ -135,11 +137,12 @@ def try_out(name: str, folders: Sequence[Path], today: datetime.date) -> Trial:
 
 
 def _against_schema(record: ProfileRecord) -> list[Fault]:
-    """The second look, by the JSON Schema that editors use too."""
+    """The second look, by the JSON Schema that editors use: the loader took the file, so what the schema refuses is our fault."""
     from planlint.book.schemas import schema_faults
 
     node, _ = read_source(record.folder / f"{record.name}.yaml", record.file)
-    return schema_faults(node, "profile")
+    said = "planlint reads this, but its schema for editors doesn't take it: a fault of planlint's, please report it"
+    return [Fault(fault.span, said) for fault in schema_faults(node, "profile")]
 
 
 def _touched(record: ProfileRecord) -> set[str]:
@@ -149,13 +152,25 @@ def _touched(record: ProfileRecord) -> set[str]:
     return names | added | {setting.name.text.partition(".")[0] for setting in record.settings}
 
 
-def _dead(record: ProfileRecord, code: Code) -> Iterator[Fault]:
-    """Figures that change nothing, for the base has them already. (Those of a rule that isn't in force are no profile at all.)"""
+def _dead(record: ProfileRecord, code: Code, base: Code | None) -> Iterator[Fault]:
+    """What changes nothing, for the base has it already. (What is said of a rule that isn't in force is no profile at all.)"""
     for change in record.settings:
         layers = code.setting(change.name.text).layers
         mine = next((number for number, layer in enumerate(layers) if layer.profile == record.name and not layer.base), None)
         if mine and layers[mine].text == layers[mine - 1].text:
             yield Fault(change.name.span, f"{change.name} is {layers[mine].text} already in {layers[mine - 1].profile}")
+
+    for row in record.tables:
+        own = Table(row.table.text, base.tables_replaced.get(row.table.text, ()) if base else ())
+        there = own.find(*(row.texts.get(column, "") for column in own.layout.key)) or {}
+        for column, cell in row.cells.items():
+            if column not in own.layout.key and cell.text == there.get(column):
+                yield Fault(cell.span, f"{column} of {row.table} is {cell} there already")
+    for rule in record.changes:
+        before = base.rules.get(base.renamed.get(rule.rule.text, rule.rule.text)) if base else None
+        for new, old in ((rule.severity, before.severity), (rule.inspection, before.inspection)) if before else ():
+            if new and new == old:
+                yield Fault(rule.rule.span, f"{rule.rule} is {new} already in {record.based_on}")
 
 
 def _stale(record: ProfileRecord, today: datetime.date) -> Iterator[Fault]:
@@ -178,7 +193,7 @@ def _run_case(plan: str, at: Span, expect: list[str], record: ProfileRecord, des
         trial.wrong.extend(found.faults)
         return
     except Unopened as fault:
-        trial.wrong.append(Fault(at, f"the case {plan}: {fault.message}"))
+        trial.wrong.append(Fault(at, f"the case {plan}: {fault.message}.{near_file(record, plan)}"))
         return
     broken = {finding.rule for finding in report.findings}
     reached |= broken | {rule for rule, _ in report.met}

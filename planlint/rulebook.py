@@ -21,6 +21,7 @@ from planlint.facts.engine import FACTS
 from planlint.faults import Fault, Faults
 from planlint.nearest import proposal
 from planlint.plan import KINDS, Element
+from planlint.positions import Span
 from planlint.valuetypes import ValueType
 
 _OWN = {
@@ -149,7 +150,8 @@ def compile_rule(rule: RuleInForce, code: Code) -> CompiledRule:
         try:
             return compiler(text.text, record.about, names)
         except ExpressionFault as fault:
-            faults.append(Fault(text.locate(fault.start, fault.end), fault.message))
+            said = _who_said(fault.message, record, code)
+            faults.append(Fault(said or text.locate(fault.start, fault.end), fault.message))
             return None
 
     when, must = part(record.when, compile_condition), part(record.must, compile_condition)
@@ -161,6 +163,16 @@ def compile_rule(rule: RuleInForce, code: Code) -> CompiledRule:
     if faults:
         raise Faults(faults)
     return CompiledRule(rule, when, must, at, finding, remedy, point, tuple(f"{record.name}.{name}" for name in record.settings))
+
+
+def _who_said(message: str, record: RuleRecord, code: Code) -> Span | None:
+    """Where a profile gave a setting of the rule the word that a message quotes: there it is wrong, not in the rule."""
+    for name in record.settings:
+        setting = code.setting(f"{record.name}.{name}")
+        words = setting.value if isinstance(setting.value, tuple) else (setting.value,)
+        if not setting.layers[-1].base and any(f"'{word}'" in message for word in words if isinstance(word, str)):
+            return setting.layers[-1].span
+    return None
 
 
 def _clashing_settings(record: RuleRecord) -> Iterator[Fault]:

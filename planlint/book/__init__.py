@@ -13,6 +13,7 @@ from planlint.book.records import (
     RuleRecord,
     SettingRecord,
     Severity,
+    TableRow,
     Value,
 )
 from planlint.book.rules import load_rules
@@ -21,6 +22,6 @@ from planlint.book.source import Sourced
 
 __all__ = [
     "EDITIONS", "HAZARDS", "INSPECTIONS", "NOWHERE", "PREVIEWED", "SEVERITIES", "Case", "Code", "Confirm", "Layer",
-    "ProfileRecord", "RuleInForce", "RuleRecord", "Setting", "SettingRecord", "Severity", "Sourced", "Value", "load_rules",
-    "resolve",
+    "ProfileRecord", "RuleInForce", "RuleRecord", "Setting", "SettingRecord", "Severity", "Sourced", "TableRow", "Value",
+    "load_rules", "resolve",
 ]  # fmt: skip

@@ -10,6 +10,7 @@ from planlint.quantities import alike
 
 Row = dict[str, str]
 _NO_END = ("", "larger")
+_FEW = 20
 
 
 class OutOfTable(LookupError):
@@ -31,7 +32,7 @@ def read_rows(text: str, file: str) -> list[Row]:
     for number, line in enumerate(text.split("\n"), 1):
         if not line.strip() or line.startswith("#"):
             continue
-        cells = [cell.strip() for cell in (_quoted(line) if '"' in line else line.split(","))]
+        cells = [cell.strip() for cell in line.split(",")]
         if not names:
             names = cells
         elif len(cells) != len(names):
@@ -43,10 +44,13 @@ def read_rows(text: str, file: str) -> list[Row]:
     return rows
 
 
-def _quoted(line: str) -> list[str]:
-    from csv import reader  # only a profile's own file may have quotes
+class WrongCell(ValueError):
+    """A profile's row that doesn't fit its table: the column, and whether it is the column's name that is wrong or its cell."""
 
-    return next(reader([line]))
+    def __init__(self, message: str, column: str, by_name: bool = False) -> None:
+        super().__init__(message)
+        self.column = column
+        self.by_name = by_name
 
 
 class Table:
@@ -74,10 +78,11 @@ class Table:
         for column in new:
             if column not in columns:
                 known = ", ".join(columns)
-                raise ValueError(f"the table '{self.name}' has no column '{column}'; it has {known}.{proposal(column, columns)}")
+                message = f"the table '{self.name}' has no column '{column}'; it has {known}.{proposal(column, columns)}"
+                raise WrongCell(message, column, by_name=True)
         row = self.find(*self._key(new))
         if row is None:
-            raise ValueError(self._no_such_row(new))
+            raise self._no_such_row(new)
         for column, cell in new.items():
             if column in self.layout.columns and column not in self.layout.key and cell:
                 self._check(column, cell)
@@ -88,18 +93,19 @@ class Table:
         try:
             self.layout.columns[column](cell)
         except ValueError as fault:
-            raise ValueError(f"the table '{self.name}', column '{column}': {fault}") from None
+            raise WrongCell(f"the table '{self.name}', column '{column}': {fault}", column) from None
 
-    def _no_such_row(self, new: Mapping[str, str]) -> str:
+    def _no_such_row(self, new: Mapping[str, str]) -> WrongCell:
         for column in self.layout.key:
             if column not in new:
                 named = ", ".join(self.layout.key)
-                return f"a row of the table '{self.name}' is named by {named}; this one leaves out '{column}'"
+                return WrongCell(f"a row of the table '{self.name}' is named by {named}; this one leaves out '{column}'", column)
             known = list(dict.fromkeys(row[column] for row in self.rows))
             if new[column] not in known:
-                return f"the table '{self.name}' has no row with {column} '{new[column]}'.{proposal(new[column], known)}"
+                near = proposal(new[column], known) or (f" There are: {', '.join(known)}." if len(known) <= _FEW else "")
+                return WrongCell(f"the table '{self.name}' has no row with {column} '{new[column]}'.{near}", column)
         wanted = ", ".join(f"{column} {new[column]}" for column in self.layout.key)
-        return f"the table '{self.name}' has no row with {wanted}"
+        return WrongCell(f"the table '{self.name}' has no row with {wanted}", self.layout.key[0])
 
 
 class LookUps:

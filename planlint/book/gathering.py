@@ -1,20 +1,31 @@
 """Gathers what the layered profiles say about each rule and setting, and everything that is wrong with what they say."""
 
 from collections import defaultdict
+from functools import cache
 from typing import TypeVar
 
 from planlint.book.in_force import Layer
+from planlint.book.layouts import LAYOUTS
 from planlint.book.opening import Book
 from planlint.book.opinions import Opinion, Opinions
 from planlint.book.reader import Reader
 from planlint.book.records import PRACTICE, ProfileRecord, RuleChange, SettingChange, SettingRecord, Severity, Value
-from planlint.book.source import Sourced
+from planlint.book.source import Items, Sourced
 from planlint.book.stack import Stack
 from planlint.book.values import read_value, same_sort, show_value, sort_of
 from planlint.faults import Fault
 from planlint.nearest import proposal
+from planlint.plan import KINDS
+from planlint.trade import CABLE_TYPES
 
 T = TypeVar("T")
+
+
+@cache
+def _words_of_plans() -> tuple[str, ...]:
+    """Every word that some attribute of a plan takes, kinds of statements and types of cable with them."""
+    words = (word for kind in KINDS.values() for stated in kind.attributes.values() for word in stated.type.words)
+    return tuple(dict.fromkeys((*words, *KINDS, *CABLE_TYPES)))
 
 
 class Gathering:
@@ -46,11 +57,12 @@ class Gathering:
         """What profiles put into the cells of tables; the rows themselves are laid on one another by the tables."""
         cells: dict[str, Opinions[str]] = {}
         for row in self.book.table_rows:
+            key = LAYOUTS[row.table.text].key
             for column, cell in row.cells.items():
-                where = f"{row.table}, {', '.join(row.key)}: {column}"
-                if cell and column != "status":
-                    layer = Layer(row.profile, cell, row.named.span)
-                    self._keep(cells, where, f"the table {where}", layer, cell)
+                where = f"{row.table}, {', '.join(row.texts.get(part, '') for part in key)}: {column}"
+                if column != "status" and column not in key:
+                    layer = Layer(row.profile, cell.text, cell.span)
+                    self._keep(cells, where, f"the table {where}", layer, cell.text)
         return cells
 
     def is_in_force(self, rule: str) -> bool:
@@ -178,5 +190,23 @@ class Gathering:
         value, type_ = read_value(change.value, reader, record.type.dimension)
         if not reader.faults and not same_sort(type_, record.type):
             reader.fault(change.value.span, f"'{record.name}' is {sort_of(record.type)}, and this is {sort_of(type_)}")
+        if not reader.faults:
+            self._check_words(change, record, value, reader)
         self.faults.extend(reader.faults)
         return None if reader.faults else value
+
+    def _check_words(self, change: SettingChange, record: SettingRecord, value: Value, reader: Reader) -> None:
+        """Each word of a fact's setting is one that a plan may say, or that the setting itself has in some edition.
+
+        Of a rule's setting its expression tells.
+        """
+        if record.name.partition(".")[0] in self.book.rules:
+            return
+        own = (record.type.of or record.type).words
+        known = own if isinstance(value, str) else (*own, *_words_of_plans())
+        places = change.value.members if isinstance(change.value, Items) else (change.value,)
+        words = value if isinstance(value, tuple) else (value,)
+        for word, place in zip(words, places, strict=True):
+            if isinstance(word, str) and word not in known:
+                near = proposal(word, known) or f" It has {', '.join(own)}."
+                reader.fault(place.span, f"'{word}' is no word for '{record.name}'.{near}")

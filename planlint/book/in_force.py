@@ -4,7 +4,7 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from planlint.book.records import ProfileRecord, RuleRecord, Severity, Value
+from planlint.book.records import ProfileRecord, RuleRecord, Severity, TableRow, Value
 from planlint.faults import Fault
 from planlint.nearest import proposal
 from planlint.positions import Span
@@ -43,7 +43,7 @@ class Layer:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """A setting in force: its value, its type, and every layer that gave one, the base first.
+    """A setting in force: its value, its type, every layer that gave one, the base first, and what it is.
 
     >>> print(setting.trail)
     3 % model-2020, 2 % tern-county line 14
@@ -53,6 +53,7 @@ class Setting:
     value: Value
     type: ValueType
     layers: tuple[Layer, ...]
+    help: str
 
     @property
     def trail(self) -> str:
@@ -91,8 +92,8 @@ class Code:
 
     `rules` are those in force, by name; `known_rules` all there are, with what profiles add. `settings` belong to rules and to
     facts alike: `rule-or-fact.setting`. `renamed` leads from former rule names to present ones. `files` lists every file
-    and package that took part. `notes` says what works but should be written otherwise. `tables_replaced` leads from a
-    table's name to rows that take the place of its own, as `planlint.book.tables.Tables` wants them. `preview` says, where one of
+    and package that took part. `notes` says what works but should be written otherwise. `table_rows`
+    take the place of the tables' own, the most general profile first. `preview` says, where one of
     the profiles previews a coming edition, what it holds of it; every output prints it.
     """
 
@@ -108,9 +109,22 @@ class Code:
     settings: Mapping[str, Setting]
     renamed: Mapping[str, str]
     changes_count: int
-    tables_replaced: Mapping[str, tuple[Mapping[str, str], ...]]
+    table_rows: tuple[TableRow, ...]
     notes: tuple[Fault, ...] = ()
     preview: str = ""
+
+    @property
+    def tables_replaced(self) -> dict[str, list[dict[str, str]]]:
+        """The rows that take the place of others, by table, as `planlint.book.tables.Tables` wants them."""
+        tables: dict[str, list[dict[str, str]]] = {}
+        for row in self.table_rows:
+            tables.setdefault(row.table.text, []).append(row.texts)
+        return tables
+
+    @property
+    def setting_helps(self) -> dict[str, str]:
+        """What each setting is, by its full name."""
+        return {name: one.help for name, one in self.settings.items()}
 
     def setting(self, name: str) -> Setting:
         """A setting by its full name. Raises LookupError with the nearest one."""

@@ -3,11 +3,12 @@
 Layers are merged by presence: a value that a profile gives counts, whatever it is, and `no`, `0` and absent are three things.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from planlint.book.gathering import Gathering
 from planlint.book.in_force import Code, Confirm, Layer, RuleInForce, Setting
+from planlint.book.layouts import LAYOUTS
 from planlint.book.opening import Book, Volume, open_book, open_volume, own_volume
 from planlint.book.records import PRACTICE, SEVERITIES, ProfileRecord, RuleRecord, SettingRecord
 from planlint.book.shelves import shelves, shown_path
@@ -68,7 +69,7 @@ class _Resolving:
             settings=settings,
             renamed=self.book.renamed,
             changes_count=self._changes(settings, rules),
-            tables_replaced=self._tables(),
+            table_rows=self.book.table_rows,
             notes=tuple(self.gathered.notes),
             preview=" ".join(one.preview for one in self.stack.profiles if one.preview),
         )
@@ -81,9 +82,9 @@ class _Resolving:
         said = self.gathered.settings.get(record.name)
         winner = said.winner(ancestors) if said else None
         if said is None or winner is None:
-            return Setting(record.name, value, type_of_words(value, record.type), (base,))
+            return Setting(record.name, value, type_of_words(value, record.type), (base,), record.help)
         layers = (base, *(one.layer for one in said.said))
-        return Setting(record.name, winner.value, type_of_words(winner.value, record.type), layers)
+        return Setting(record.name, winner.value, type_of_words(winner.value, record.type), layers, record.help)
 
     @property
     def _model(self) -> ProfileRecord:
@@ -135,12 +136,10 @@ class _Resolving:
         altered = [name for name, rule in rules.items() if rule.severity != records[name].severity]
         moved = [name for name, rule in rules.items() if rule.inspection != records[name].inspection]
         reset = [name for name, one in settings.items() if one.value != self.book.settings[name].for_edition(edition)]
-        return len(shifted) + len(altered) + len(moved) + len(reset) + len({(row.table, row.key) for row in self.book.table_rows})
-
-    def _tables(self) -> dict[str, tuple[Mapping[str, str], ...]]:
-        """The rows that replace others, by table, the most general profile first."""
-        tables = dict.fromkeys(row.table for row in self.book.table_rows)
-        return {table: tuple(row.cells for row in self.book.table_rows if row.table == table) for table in tables}
+        rows = {
+            (row.table.text, *(row.texts.get(part, "") for part in LAYOUTS[row.table.text].key)) for row in self.book.table_rows
+        }
+        return len(shifted) + len(altered) + len(moved) + len(reset) + len(rows)
 
     def _is_in_model(self, record: RuleRecord) -> bool:
         return record.name not in self.book.added_by and self.stack.edition in record.clause

@@ -7,9 +7,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from planlint import __version__
-from planlint.book.csvfile import Table, read_rows
+from planlint.book.csvfile import Table, WrongCell
 from planlint.book.layouts import LAYOUTS
-from planlint.book.records import ProfileRecord, RuleRecord, SettingRecord
+from planlint.book.profiles import near_file
+from planlint.book.records import ProfileRecord, RuleRecord, SettingRecord, TableRow
 from planlint.book.rules import instead_of_faults, load_rules, read_rule, same_name
 from planlint.book.settings import load_settings
 from planlint.book.shelves import Shelf
@@ -40,17 +41,6 @@ class Volume:
     def profiles(self) -> Shelf:
         """Its folder of profiles."""
         return Shelf(self.folder / "profiles", f"{self.shown}/profiles")
-
-
-@dataclass(frozen=True, slots=True)
-class TableRow:
-    """Cells that a profile puts in the place of a table's own; `named` is where the profile names the file they stand in."""
-
-    table: str
-    profile: str
-    named: Sourced
-    key: tuple[str, ...]
-    cells: Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +93,19 @@ def open_book(volume: Volume, profiles: Sequence[ProfileRecord]) -> Book:
     return Book(opening.rules, settings, renamed, opening.added_by, tuple(opening.table_rows), tuple(opening.files))
 
 
+def _row_fault(row: TableRow) -> Fault | None:
+    """What doesn't fit about a row: its table, a column, a cell."""
+    if row.table.text not in LAYOUTS:
+        near = proposal(row.table.text, LAYOUTS) or f" There are: {', '.join(LAYOUTS)}."
+        return Fault(row.table.span, f"there is no table '{row.table}'.{near}")
+    try:
+        Table(row.table.text, [row.texts])
+    except WrongCell as fault:
+        wrong = (row.columns if fault.by_name else row.cells).get(fault.column)
+        return Fault(wrong.span if wrong else row.span, str(fault))
+    return None
+
+
 class _Opening:
     def __init__(self, volume: Volume) -> None:
         self.volume = volume
@@ -119,26 +122,12 @@ class _Opening:
             path = self._file(profile, added)
             if path is not None:
                 self._add_rule(profile, path, self._shown(profile, added))
-        for table, rows in profile.tables:
-            if table.text not in LAYOUTS:
-                self.faults.append(Fault(table.span, f"there is no table '{table}'.{proposal(table.text, LAYOUTS)}"))
-                continue
-            path = self._file(profile, rows)
-            if path is not None:
-                self._replace_rows(profile, table.text, rows, path)
-
-    def _replace_rows(self, profile: ProfileRecord, table: str, named: Sourced, path: "Path | Traversable") -> None:
-        shown = self._shown(profile, named)
-        self.files.append(shown)
-        try:
-            cells = read_rows(path.read_text("utf-8-sig"), shown)
-            Table(table, cells)
-        except (OSError, ValueError) as fault:
-            self.faults.append(Fault(named.span, f"the rows of {shown} can't take the place of others: {fault}"))
-            return
-        for row in cells:
-            key = tuple(row.get(column, "") for column in LAYOUTS[table].key)
-            self.table_rows.append(TableRow(table, profile.name, named, key, row))
+        for row in profile.tables:
+            fault = _row_fault(row)
+            if fault:
+                self.faults.append(fault)
+            else:
+                self.table_rows.append(row)
 
     def _add_rule(self, profile: ProfileRecord, path: "Path | Traversable", shown: str) -> None:
         try:
@@ -161,7 +150,8 @@ class _Opening:
         """The file that a profile names, if it is there and really lies in the profile's folder."""
         path = profile.folder.joinpath(*relative.text.split("/"))
         if not path.is_file():
-            self.faults.append(Fault(relative.span, f"there is no file '{relative}' in the profile's folder"))
+            near = near_file(profile, relative.text)
+            self.faults.append(Fault(relative.span, f"there is no file '{relative}' in the profile's folder.{near}"))
             return None
         folder = profile.folder
         if isinstance(path, Path) and isinstance(folder, Path) and not path.resolve().is_relative_to(folder.resolve()):

@@ -13,10 +13,12 @@ from planlint.book.records import (
     ProfileRecord,
     RuleChange,
     SettingChange,
+    TableRow,
 )
 from planlint.book.settings import FULL_NAME
 from planlint.book.source import Fields, Node, Scalar, Sourced, read_source
-from planlint.book.values import read_value
+from planlint.book.values import PLAIN_NUMBER, read_value
+from planlint.nearest import proposal
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -73,7 +75,7 @@ def _record(name: Sourced, folder: "Path | Traversable", parts: Mapping[str, Nod
         changes=tuple(_changes(parts, reader)),
         settings=tuple(_settings(parts, reader)),
         adds=tuple(_path(one, "an added rule", ".yaml", reader) for one in _members("adds", parts, reader)),
-        tables=tuple(_tables(parts, reader)),
+        tables=tuple(_table_rows(name.text, parts, reader)),
         cases=tuple(_cases(parts, reader)),
         renamed=tuple(old.text for old in reader.names(parts["renamed"], "renamed")) if "renamed" in parts else (),
         span=name.span,
@@ -138,9 +140,45 @@ def _path(node: Node, what: str, ending: str, reader: Reader) -> Sourced:
     return path
 
 
-def _tables(parts: Mapping[str, Node], reader: Reader) -> Iterator[tuple[Sourced, Sourced]]:
+def near_file(profile: ProfileRecord, relative: str) -> str:
+    """A sentence that proposes the nearest file of that ending in the profile's folder, or nothing."""
+    ending = relative[relative.rfind(".") :]
+    here = relative.rpartition("/")[0]
+    folders = dict.fromkeys((here, "", "rules", "cases"))
+    known = [
+        f"{folder}/{path.name}".removeprefix("/")
+        for folder in folders
+        if (place := profile.folder.joinpath(*folder.split("/"))).is_dir()
+        for path in place.iterdir()
+        if path.name.endswith(ending)
+    ]
+    return proposal(relative, sorted(known))
+
+
+def _table_rows(profile: str, parts: Mapping[str, Node], reader: Reader) -> Iterator[TableRow]:
     for entry in reader.entries(parts["tables"], "tables") if "tables" in parts else ():
-        yield reader.name(entry.key, "a table"), _path(entry.value, "the rows that replace some of a table", ".csv", reader)
+        table = reader.name(entry.key, "a table")
+        for row in reader.members(entry.value, f"the rows for {table}"):
+            cells = {cell.key.text: cell for cell in reader.entries(row, "a row of a table")}
+            because = cells.pop("because", None)
+            for cell in cells.values():
+                if not _is_cell(cell.value):
+                    reader.fault(cell.value.span, f"{cell.key.text} is one figure or word of a table")
+            yield TableRow(
+                table=table,
+                profile=profile,
+                columns={column: cell.key.sourced for column, cell in cells.items()},
+                cells={column: cell.value.sourced for column, cell in cells.items() if isinstance(cell.value, Scalar)},
+                because=reader.text(because.value, "because").text if because else "",
+                span=row.span,
+            )
+
+
+def _is_cell(node: Node) -> bool:
+    """Whether it is a text, a plain number, yes or no."""
+    if not isinstance(node, Scalar) or not node.text.strip():
+        return False
+    return node.tag in ("text", "date", "yes-no") or (node.tag == "number" and bool(PLAIN_NUMBER.fullmatch(node.text)))
 
 
 def _cases(parts: Mapping[str, Node], reader: Reader) -> Iterator[Case]:

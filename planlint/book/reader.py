@@ -43,7 +43,8 @@ class Reader:
             if entry.key.text in known:
                 found[entry.key.text] = entry.value
             else:
-                self.fault(entry.key.span, f"'{entry.key.text}' is no key of {whole}.{proposal(entry.key.text, known)}")
+                near = proposal(entry.key.text, known) or f" Its keys are {', '.join(known)}."
+                self.fault(entry.key.span, f"'{entry.key.text}' is no key of {whole}.{near}")
         start = Span.of(node.span.file, node.span.line, node.span.column, 1)
         stopgap = Scalar("", _MISSING, start, "", ())
         if isinstance(node, Fields):

@@ -100,6 +100,26 @@ class SettingChange:
 
 
 @dataclass(frozen=True, slots=True)
+class TableRow:
+    """Cells that a profile puts in the place of a table's own, by their columns, with its local clause if any."""
+
+    table: Sourced
+    profile: str
+    columns: Mapping[str, Sourced]
+    cells: Mapping[str, Sourced]
+    because: str
+    span: Span
+
+    @property
+    def texts(self) -> dict[str, str]:
+        """The cells as they are written."""
+        return {column: cell.text for column, cell in self.cells.items()}
+
+    def __str__(self) -> str:
+        return f"{self.table}: {', '.join(f'{column} {cell}' for column, cell in self.texts.items())}"
+
+
+@dataclass(frozen=True, slots=True)
 class Case:
     """A plan that a profile is tried on, and the rules that must come out broken there."""
 
@@ -113,8 +133,8 @@ class ProfileRecord:
 
     `preview` says of a profile that stands for a coming edition what it holds of it, in words for every report.
 
-    `takes_up` and `leaves_out` pair a rule's name with the local clause and reason. `tables` pairs a table with the file whose
-    rows replace some of it. The paths of `adds`, `tables` and `cases` start at `folder`.
+    `takes_up` and `leaves_out` pair a rule's name with the local clause and reason. `tables` are the rows
+    that replace some of the book's. The paths of `adds` and `cases` start at `folder`.
     """
 
     name: str
@@ -134,7 +154,7 @@ class ProfileRecord:
     changes: tuple[RuleChange, ...]
     settings: tuple[SettingChange, ...]
     adds: tuple[Sourced, ...]
-    tables: tuple[tuple[Sourced, Sourced], ...]
+    tables: tuple[TableRow, ...]
     cases: tuple[Case, ...]
     renamed: tuple[str, ...]
     span: Span

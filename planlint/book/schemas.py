@@ -1,11 +1,10 @@
 """The second look at a rule file or profile: the JSON Schemas in `schema/`, which other programs use too."""
 
-import json
 from typing import Any, Literal
 
+from planlint.book.editor_schemas import plain_schema
 from planlint.book.source import Fields, Items, Node
 from planlint.book.values import PLAIN_NUMBER, YES
-from planlint.data import data_folder
 from planlint.faults import Fault
 
 
@@ -13,8 +12,7 @@ def schema_faults(node: Node, kind: Literal["rule", "profile"]) -> list[Fault]:
     """What the schema of rule files or profiles has against a file that is read into nodes, each at its place."""
     from jsonschema import Draft202012Validator  # slow to import, and the loader does without it
 
-    schema = json.loads((data_folder("schema") / f"{kind}.schema.json").read_text("utf-8"))
-    validator = Draft202012Validator(schema, format_checker=Draft202012Validator.FORMAT_CHECKER)
+    validator = Draft202012Validator(plain_schema(kind), format_checker=Draft202012Validator.FORMAT_CHECKER)
     return [Fault(_at(node, error.absolute_path).span, error.message) for error in validator.iter_errors(plain(node))]
 
 

@@ -73,7 +73,18 @@ def _quantity_class(text: str, dimension: str) -> type[Quantity]:
     for cls in DIMENSIONS.values():
         if last and last[1] in cls.units:
             return cls
+    _say_unit(text)
     raise Unreadable(f"'{text}' is no value of a setting; that is {KINDS_OF_VALUE}", 0, len(text))
+
+
+def _say_unit(text: str) -> None:
+    """Raise Unreadable where a dimension knows how a unit that is spelled out is written."""
+    for cls in DIMENSIONS.values():
+        try:
+            cls.read(text)
+        except Unreadable as fault:
+            if "is written" in fault.message and "here" in fault.message:
+                raise
 
 
 def same_sort(one: ValueType, other: ValueType) -> bool:

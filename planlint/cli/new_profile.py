@@ -1,11 +1,12 @@
 """The profile that `planlint profiles new` writes: commented, valid as it stands, ready for the first local figure."""
 
+import json
 import re
 import sys
 from pathlib import Path
 
 from planlint.book import Code
-from planlint.data import data_folder
+from planlint.book.editor_schemas import plain_schema, profile_schema
 
 SCHEMAS = ".schema"
 _NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
@@ -47,9 +48,11 @@ confirm-with:
 # adds:
 #   - rules/trench-photographed.yaml
 
-# Rows that take the place of a table's own.
+# Figures that differ in a table of the book (rules/tables.md has their names, columns and rows): the columns that name the row,
+# and those whose figure is another here.
 # tables:
-#   burial-cover: tables/burial-cover.csv
+#   burial-cover:
+#     - {{location: yard, nonmetallic: 24, because: "Ordinance, section 5"}}
 
 # Plans that this profile is tried on, with the rules that must come out broken in each.
 # cases:
@@ -58,9 +61,10 @@ confirm-with:
 
 
 def write_profile(name: str, base: Code, folder: Path) -> int:
-    """Write it into the folder, with the schemas that let an editor complete it beside it.
+    """Write it into the folder, with the schemas beside it that let an editor complete and explain it.
 
-    Returns 2 where the name is no name of a profile, or the file is there already or can't be written.
+    That of profiles knows the names of the rules, settings and tables under the base. Returns 2 where the name is no name of a
+    profile, or the file is there already or can't be written.
     """
     if not _NAME.fullmatch(name):
         sys.stdout.write(
@@ -75,9 +79,9 @@ def write_profile(name: str, base: Code, folder: Path) -> int:
         with path.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
         (folder / SCHEMAS).mkdir(exist_ok=True)
-        for kind in ("profile", "rule"):
-            schema = data_folder("schema") / f"{kind}.schema.json"
-            (folder / SCHEMAS / f"{kind}.schema.json").write_text(schema.read_text("utf-8"), encoding="utf-8", newline="\n")
+        for kind, schema in (("profile", profile_schema(base)), ("rule", plain_schema("rule"))):
+            whole = json.dumps(schema, indent=1, ensure_ascii=False) + "\n"
+            (folder / SCHEMAS / f"{kind}.schema.json").write_text(whole, encoding="utf-8", newline="\n")
     except FileExistsError:
         sys.stdout.write(f"{path.as_posix()} is there already; nothing was written\n")
         return 2

@@ -10,6 +10,8 @@ from pathlib import Path
 from typing import Any
 
 from planlint.book import EDITIONS, PREVIEWED, RuleRecord, resolve
+from planlint.book.csvfile import Table
+from planlint.book.layouts import LAYOUTS
 from planlint.book.points import load_coverage
 from planlint.facts import load_facts
 from planlint.facts.engine import FACTS, FactSpec
@@ -26,6 +28,7 @@ def pages() -> dict[str, str]:
         "facts.md": _facts(),
         "README.md": _rules(),
         "settings.md": _settings(),
+        "tables.md": _tables(),
         "coverage.md": _coverage(),
     }
 
@@ -106,7 +109,7 @@ def _rules() -> str:
         "up. "
         "`planlint rules NAME --profile PROFILE` shows one with the figures in force and the layers they came through. "
         "The other pages here: [the plan's vocabulary](vocabulary.md), [facts](facts.md), [settings](settings.md), "
-        "[what inspectors' lists ask](coverage.md)."
+        "[tables](tables.md), [what inspectors' lists ask](coverage.md)."
     )
     return _page("Rules", lead, _topics(list(known.values())))
 
@@ -161,7 +164,7 @@ def _settings() -> str:
 
 def _setting_rows() -> Iterator[str]:
     codes = {edition: resolve((f"model-{edition}",)) for edition in EDITIONS}
-    helps = _setting_helps()
+    helps = codes[EDITIONS[-1]].setting_helps
     yield f"| setting | {' | '.join(map(str, EDITIONS))} | clause | what it is |"
     yield f"|---|{'---|' * len(EDITIONS)}---|---|"
     for name in sorted(codes[EDITIONS[-1]].settings):
@@ -170,12 +173,26 @@ def _setting_rows() -> Iterator[str]:
         yield f"| {name} | {values} | {_cell(clause)} | {_cell(helps[name])} |"
 
 
-def _setting_helps() -> dict[str, str]:
-    from planlint.book.opening import own_volume
+def _tables() -> str:
+    """Every table of which a profile may replace rows: its columns, and the words that name its rows."""
+    lead = (
+        "The tables of which a profile may replace figures: `tables:` in its file, with a row for each that differs. A row gives "
+        "the columns that name it (here with what they may say) and those whose figure is another. The figures of the book are "
+        "in `rules/tables/`, a file each, with units and sources in its head."
+    )
+    return _page("Tables", lead, _table_rows())
 
-    volume = own_volume()
-    of_rules = {one.name: one.help for record in volume.rules.values() for one in record.settings.values()}
-    return of_rules | {name: one.help for name, one in volume.fact_settings.items()}
+
+def _table_rows() -> Iterator[str]:
+    yield "| table | what it is | rows are named by | other columns |"
+    yield "|---|---|---|---|"
+    for name, layout in LAYOUTS.items():
+        rows = Table(name).rows
+        keys = [f"**{column}**: {', '.join(dict.fromkeys(row[column] or '(empty)' for row in rows))}" for column in layout.key]
+        others = ", ".join(column for column in layout.columns if column not in layout.key)
+        title = layout.title.removeprefix("the table of ").removeprefix("the ")
+        what = layout.sources[-1] if title in layout.sources[-1] else f"{title}; {layout.sources[-1]}"
+        yield f"| {name} | {_cell(what)} | {_cell('; '.join(keys))} | {others} |"
 
 
 def _coverage() -> str:

@@ -52,7 +52,7 @@ class Step:
 
 @dataclass(slots=True)
 class Working:
-    """How one fact of one element was worked out: steps, facts it rests on, what it read of the plan, settings that it read."""
+    """How one fact of one element was worked out: steps, facts it rests on, what it read of the plan, settings and tables."""
 
     spec: FactSpec
     element: Element
@@ -62,6 +62,7 @@ class Working:
     uses: list["Working"] = field(default_factory=list)
     read: Read = field(default_factory=Read)
     settings: list[str] = field(default_factory=list)
+    tables: list[str] = field(default_factory=list)
 
 
 class CircularFact(RuntimeError):
@@ -185,8 +186,12 @@ class Job:
             self._open[-1].steps.append(Step(text, str(value), source))
 
     def from_table(self, name: str) -> str:
-        """How a working cites a table under the edition in force."""
-        return self.tables.source(name, self.edition)
+        """How a working cites a table under the edition in force, and the profiles that put rows of theirs into it."""
+        if self._open:
+            self._open[-1].tables.append(name)
+        source = self.tables.source(name, self.edition)
+        own = dict.fromkeys(row.profile for row in self.code.table_rows if row.table.text == name)
+        return f"{source}, with rows of {', '.join(own)}" if own else source
 
     def setting(self, name: str) -> Any:
         """The value of a setting in force, `fact.setting`."""

@@ -19,7 +19,7 @@ def document_json(what: str, records: list[dict[str, Any]], errors: list[dict[st
 
 def fault_record(fault: Fault) -> dict[str, Any]:
     """One thing that could not be read, or should be written otherwise."""
-    return {"message": fault.message, "position": position_record(fault.span)}
+    return {"message": fault.message} | ({"position": position_record(fault.span)} if fault.span.file else {})
 
 
 def unopened_record(path: str, message: str) -> dict[str, Any]:

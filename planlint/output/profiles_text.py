@@ -72,12 +72,13 @@ def show_page(code: Code, width: int) -> Page:
         for layer in setting.layers:
             because = f" ({layer.because})" if layer.because else ""
             page.text(f"{layer.text} {layer.profile}, {layer.span.file} line {layer.span.line}{because}", _DEEP, "quiet")
-    if code.tables_replaced:
+    if code.table_rows:
         page.blank()
         page.line(("TABLE ROWS OF THEIR OWN", "heading"))
-        for table, rows in code.tables_replaced.items():
-            for row in rows:
-                page.text(f"{table}: {', '.join(f'{column} {cell}' for column, cell in row.items() if cell)}", _TEXT)
+        for row in code.table_rows:
+            page.text(str(row), _TEXT)
+            because = f" ({row.because})" if row.because else ""
+            page.text(f"{row.profile}, {row.span.file} line {row.span.line}{because}", _DEEP, "quiet")
     return page
 
 

@@ -155,6 +155,8 @@ def faults_page(faults: Iterable[Fault], width: int) -> Page:
     by_file: dict[str, list[Fault]] = defaultdict(list)
     for fault in faults:
         by_file[fault.span.file].append(fault)
+    for fault in by_file.pop("", ()):
+        page.text(fault.message)
     for file, own in by_file.items():
         page.blank()
         page.line((f"{literal(file)} can't be read in full: {_many(len(own), 'place')} to mend", "heading"))

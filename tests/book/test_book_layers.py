@@ -225,23 +225,22 @@ def test_the_oldest_check_of_the_named_profiles_counts(book: Folder) -> None:
 
 def test_rows_of_tables(book: Folder) -> None:
     """The row comes out of `Tables`, and only under the profile that names it (NFPA 70 Table 110.26(A)(1) has 3 ft)."""
-    book.profile("county", "based-on: model-2020\ntables: {working-space: own/rows.csv}\n")
-    book.write(book.plan / "own" / "rows.csv", "item,volts-to,condition,value\ndepth,150,1,42 in\n")
+    row = "{item: depth, volts-to: 150, condition: 1, value: 42 in, because: Code 3}"
+    book.profile("county", f"based-on: model-2020\ntables: {{working-space: [{row}]}}\n")
     code = book.resolve("county")
-    assert code.tables_replaced == {"working-space": ({"item": "depth", "volts-to": "150", "condition": "1", "value": "42 in"},)}
-    assert code.files[-1].endswith("profiles/own/rows.csv")
+    assert code.tables_replaced == {"working-space": [{"item": "depth", "volts-to": "150", "condition": "1", "value": "42 in"}]}
+    assert [(row.profile, row.because, row.span.line) for row in code.table_rows] == [("county", "Code 3", 4)]
     assert code.changes_count == 1
     depths = [str(Tables(one.tables_replaced).working_depth(120, 1)) for one in (code, book.resolve("model-2020"))]
     assert depths == ["42 in", "3 ft"]
 
 
 def test_rows_of_two_profiles(book: Folder) -> None:
-    book.profile("county", "based-on: model-2020\ntables: {working-space: county.csv}\n")
-    book.profile("utility", "tables: {working-space: utility.csv}\n")
-    book.write(book.plan / "county.csv", "item,volts-to,condition,value\ndepth,150,1,42 in\n")
-    rows = book.write(book.plan / "utility.csv", "item,volts-to,condition,value\ndepth,150,2,42 in\n")
+    row = "tables: {{working-space: [{{item: depth, volts-to: 150, condition: {}, value: {} in}}]}}\n"
+    book.profile("county", "based-on: model-2020\n" + row.format(1, 42))
+    book.profile("utility", row.format(2, 42))
     assert len(book.resolve("county", "utility").tables_replaced["working-space"]) == 2
-    book.write(rows, "item,volts-to,condition,value\ndepth,150,1,48 in\n")
+    book.profile("utility", row.format(1, 48))
     (fault,) = book.faults("county", "utility")
     assert fault.startswith("utility.yaml 3: 'county' and 'utility' don't agree on the table working-space, depth, 150, 1: value")
 

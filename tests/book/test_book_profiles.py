@@ -3,6 +3,8 @@
 import pytest
 from book_folders import Folder, rule_text
 
+from planlint.faults import Faults
+
 
 @pytest.fixture
 def book(folder: Folder) -> Folder:
@@ -61,8 +63,16 @@ def book(folder: Folder) -> Folder:
         ("adds: [../x.yaml]", 4, "an added rule lies in the profile's own folder"),
         ("adds: [/etc/x.yaml]", 4, "an added rule lies in the profile's own folder"),
         ("adds: [rules/x.py]", 4, "an added rule is a file whose name ends in .yaml"),
-        ("tables: {burial-covr: x.csv}", 4, "there is no table 'burial-covr'. Did you mean 'burial-cover'?"),
-        ("tables: {burial-cover: x.csv}", 4, "there is no file 'x.csv' in the profile's folder"),
+        ("tables: {burial-covr: [{location: yard}]}", 4, "there is no table 'burial-covr'. Did you mean 'burial-cover'?"),
+        ("tables: {moon: [{location: yard}]}", 4, "there is no table 'moon'. There are: ampacity, "),
+        ("tables: {burial-cover: x.csv}", 4, "the rows for burial-cover is a list"),
+        ("tables: {burial-cover: [yard]}", 4, "a row of a table is keys and values"),
+        ("tables: {burial-cover: [{location: [yard]}]}", 4, "location is one figure or word of a table"),
+        ("tables: {burial-cover: [{location: yard, nonmetalic: 24}]}", 4, "Did you mean 'nonmetallic'?"),
+        ("tables: {burial-cover: [{location: yrd, nonmetallic: 24}]}", 4, "Did you mean 'yard'?"),
+        ("tables: {burial-cover: [{nonmetallic: 24}]}", 4, "is named by location; this one leaves out 'location'"),
+        ("tables: {burial-cover: [{location: yard, nonmetallic: 24 in}]}", 4, "column 'nonmetallic': '24 in' is not a number"),
+        ("settings: {fill-limit.nipple: 2 inch}", 4, "'inch' is written 'in' here"),
         ("cases: [{plan: a.plan, expect: [dep]}]", 4, "there is no rule 'dep'. Did you mean 'deep'?"),
         ("cases: [{plan: ../a.plan, expect: []}]", 4, "the plan of a case lies in the profile's own folder"),
         ("cases: [{plan: a.plan}]", 4, "a case lacks expect"),
@@ -97,12 +107,26 @@ def test_a_profile_without_an_edition_may_name_what_its_neighbor_lacks(book: Fol
     assert "outdoors" not in book.resolve("model-2020", "utility").rules
 
 
-def test_rows_that_fit_no_table(book: Folder) -> None:
-    book.profile("county", "based-on: model-2017\ntables: {burial-cover: x.csv}\n")
-    book.write(book.plan / "x.csv", "kind,inches\nPVC,24\n")
-    (fault,) = book.faults("county")
-    assert fault.startswith("county.yaml 4: the rows of ")
-    assert "x.csv can't take the place of others: " in fault
+def test_a_wrong_cell_is_told_at_its_place(book: Folder) -> None:
+    book.profile("county", "based-on: model-2017\ntables:\n  burial-cover:\n    - {location: yard, nonmetallic: 24 in}\n")
+    with pytest.raises(Faults) as caught:
+        book.resolve("county")
+    (fault,) = caught.value.faults
+    assert (fault.span.line, fault.span.column, fault.span.end_column) == (6, 37, 42)
+
+
+def test_a_word_that_no_plan_can_say_is_no_word_of_a_facts_setting(book: Folder) -> None:
+    book.write(book.rules / "settings.yaml", "fill-limit.rooms: {value: [attic], clause: note 4, help: rooms}\n")
+    book.profile("county", "based-on: model-2017\nsettings: {fill-limit.rooms: [attic, kichen]}\n")
+    assert book.faults("county") == ["county.yaml 4: 'kichen' is no word for 'fill-limit.rooms'. Did you mean 'kitchen'?"]
+    book.profile("county", "based-on: model-2017\nsettings: {fill-limit.rooms: [attic, kitchen]}\n")
+    assert book.faults("county") == []
+
+
+def test_a_file_that_is_not_there_is_proposed(book: Folder) -> None:
+    book.write(book.plan / "own" / "bonds.yaml", rule_text("bonds"))
+    book.profile("county", "based-on: model-2017\nadds: [own/bond.yaml]\n")
+    assert "Did you mean 'own/bonds.yaml'?" in book.faults("county")[0]
 
 
 def test_a_link_out_of_the_profiles_folder(book: Folder) -> None:

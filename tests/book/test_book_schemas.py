@@ -42,7 +42,7 @@ FULL_PROFILE = {
     "takes-up": "{deep: x}",
     "leaves-out": "{wide: x}",
     "adds": "[own/x.yaml]",
-    "tables": "{burial-cover: own/x.csv}",
+    "tables": "{burial-cover: [{location: yard, nonmetallic: 24, because: x}]}",
     "cases": "[{plan: own/x.plan, expect: [deep]}]",
 }
 ODD = (
@@ -50,7 +50,9 @@ ODD = (
     "{a: 3}", "{a: [b]}", '" "', '"no"', "2026-03-14", '"2026-03-14"', "2026-02-30", "2020", "2 in", "[trench, box]",
     "trench", "correction", "0x1F", "1:30", "!odd x", "{2020: x}", "{2020: practice}", "{2020: 3}", "{2016: x}",
     "{no: x}", "{deep.extra: no}", "{deep.extra: [a, 3]}", "{deep.extra: {value: 1, because: x}}", "{office: x}",
-    "{deep: {}}", "{met: x}", "[{plan: a.plan, expect: []}]", "[../x.yaml]",
+    "{deep: {}}", "{met: x}", 
+    "{deep: [{a: 3}]}", "{deep: [{a: ~}]}", "{deep: [{a: 0x1F}]}", "{deep: [{because: 3}]}",
+    "[{plan: a.plan, expect: []}]", "[../x.yaml]",
 )  # fmt: skip
 
 
@@ -105,13 +107,15 @@ ONLY_THE_LOADER = {("rule", "word"), ("rule", "trench"), ("rule", "correction")}
 
 
 GOOD_VALUES = (
-    "3 ft", "6 ft 7 in", "1-1/4 in", "3 %", "-10 F", "2 m 10 cm 5 mm", ".5 in", "1650 sq ft", "0", "-3", "2.8", "no",
+    "3 ft", "18 in (450 mm)", "6 ft 7 in (2 m)", "1650 sq ft (153 sq m)",
+    "6 ft 7 in", "1-1/4 in", "3 %", "-10 F", "2 m 10 cm 5 mm", ".5 in", "1650 sq ft", "0", "-3", "2.8", "no",
     "off", '"off"', "True", "attic", "PVC-80", "[]", "[a, PVC-80]", "6 AWG copper", "6 copper", "250 kcmil aluminum",
     '"6 AWG copper, 4 AWG aluminum"', '"4 AWG aluminum,6 copper"', "{2017: no, 2020: yes}", "{value: 3 ft}",
     "{value: {2017: 3 ft}, help: x, clause: y}", "{value: 60 F, dimension: temperature difference}",
 )  # fmt: skip
 BAD_VALUES = (
-    "3 ft 7", "7 in 3 ft", "1/0 in", "1-1/0 in", "3ft", "3 feet", "-3 ft", "3 ft 3 ft", "3 ft 1 m", "3 in 12", "007",
+    "3 ft 7", "450 mm (18 in)", "18 in (450 mm",
+    "7 in 3 ft", "1/0 in", "1-1/0 in", "3ft", "3 feet", "-3 ft", "3 ft 3 ft", "3 ft 1 m", "3 in 12", "007",
     "1e3", ".inf", "1_000", '"3"', '"no"', "80-PVC", "two words", "[a, no]", "6 AWG", "250 AWG aluminum",
     '"6 AWG copper, 4 AWG copper"', "{2017: ~}", "{2014: no}", "{}", "{value: 3 ft, because: x}", "{help: x}",
     "{value: 3 ft, dimension: size}",

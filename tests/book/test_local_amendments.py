@@ -37,7 +37,6 @@ class Kind:
     found_by_base: set[str]
     base: str = "model-2020"
     rules: dict[str, dict[str, str]] = field(default_factory=dict)
-    rows: dict[str, str] = field(default_factory=dict)
 
 
 def added(name: str, about: str, must: str, at: str, when: str = "yes", inspection: str = "service") -> dict[str, dict[str, str]]:
@@ -226,11 +225,10 @@ KINDS = [
     ),
     Kind(
         "more cover by a row of the table",
-        "tables:\n  burial-cover: tables/cover.csv\n",
+        'tables:\n  burial-cover:\n    - {location: yard, nonmetallic: 24, because: "Code 300.5"}\n',
         DITCH.format(cover="20 in", backfill="clean"),
         {"trench-too-shallow"},
         set(),
-        rows={"cover": "location,nonmetallic\nyard,24\n"},
     ),
     Kind(
         "a rule that counts less",
@@ -302,14 +300,11 @@ KINDS = [
 
 def lay_out(kind: Kind, folder: Path) -> Path:
     place = folder / "profiles"
-    for name in ("rules", "tables"):
-        (place / name).mkdir(parents=True)
+    (place / "rules").mkdir(parents=True)
     head = f"profile: place\ntitle: A made-up place\nbased-on: {kind.base}\nconfirm-with: Building office\nchecked: 2026-03-01\n"
     (place / "place.yaml").write_text(head + kind.body)
     for name, parts in kind.rules.items():
         (place / "rules" / f"{name}.yaml").write_text(RULE.format(name=name, **parts).replace("when: yes\n", ""))
-    for name, rows in kind.rows.items():
-        (place / "tables" / f"{name}.csv").write_text(rows)
     plan = folder / "house.plan"
     complete = kind.plan.partition("\n")[0] if kind.plan.startswith("complete") else ""
     body = kind.plan.removeprefix(complete).lstrip("\n")
@@ -342,6 +337,15 @@ def test_a_change_of_inspection_shows_in_the_finding(tmp_path: Path) -> None:
     finding = next(finding for finding in report.findings if finding.rule == "trench-too-shallow")
     assert finding.inspection == "footing"
     assert finding.clause[0] == "Stages of inspection (place)"
+
+
+def test_a_row_of_a_table_shows_in_the_finding_and_in_its_working(tmp_path: Path) -> None:
+    kind = next(kind for kind in KINDS if kind.name == "more cover by a row of the table")
+    plan = lay_out(kind, tmp_path)
+    report = Desk(["place"], [plan.parent / "profiles"]).check_file(plan)
+    finding = next(finding for finding in report.findings if finding.rule == "trench-too-shallow")
+    assert "burial-cover: location yard, nonmetallic 24 place line 8 (Code 300.5)" in finding.layers
+    assert "NFPA 70 Table 300.5, with rows of place" in {step.source for step in finding.working}
 
 
 def test_a_utilitys_rules_beside_a_countys(tmp_path: Path) -> None:

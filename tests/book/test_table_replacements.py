@@ -48,13 +48,6 @@ def test_what_does_not_fit_is_refused_with_the_right_word(table: str, row: dict[
     assert said in str(caught.value)
 
 
-def test_rows_of_a_file_may_leave_columns_out_and_cells_empty() -> None:
-    rows = read_rows('# Tern County asks for more\nlocation,nonmetallic,rigid-metal\r\n"yard",24,\r\n', "cover.csv")
-    tables = Tables({"burial-cover": rows})
-    assert tables.cover("nonmetallic", "yard") == Length.read("24 in")
-    assert tables.cover("rigid-metal", "yard") == Length.read("6 in")
-
-
 def test_a_row_of_the_wrong_length_is_named() -> None:
     with pytest.raises(ValueError, match=r"cover\.csv, line 3: 1 cells where there are 2 columns"):
         read_rows("# head\na,b\n1\n", "cover.csv")
