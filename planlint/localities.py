@@ -127,10 +127,10 @@ def try_out(name: str, folders: Sequence[Path], today: datetime.date) -> Trial:
     reached: set[str] = set()
     for case in record.cases:
         trial.cases += 1
-        _run_case(case.plan.text, case.plan.span, [one.text for one in case.expect], record, desk, trial, reached)
+        _run_case(case.plan.text, case.plan.span, [code.present(one.text) for one in case.expect], record, desk, trial, reached)
     if base and trial.cases:
         trial.own.extend(_own_findings(record, desk, base))
-    touched = _touched(record)
+    touched = {code.present(name) for name in _touched(record)}
     trial.touched_unreached = sorted(name for name in touched if name in code.rules and name not in reached)
     trial.unreached = sorted(name for name in code.rules if name not in reached and name not in touched)
     return trial
@@ -155,7 +155,7 @@ def _touched(record: ProfileRecord) -> set[str]:
 def _dead(record: ProfileRecord, code: Code, base: Code | None) -> Iterator[Fault]:
     """What changes nothing, for the base has it already. (What is said of a rule that isn't in force is no profile at all.)"""
     for change in record.settings:
-        layers = code.setting(change.name.text).layers
+        layers = code.setting(code.present(change.name.text)).layers
         mine = next((number for number, layer in enumerate(layers) if layer.profile == record.name and not layer.base), None)
         if mine and layers[mine].text == layers[mine - 1].text:
             yield Fault(change.name.span, f"{change.name} is {layers[mine].text} already in {layers[mine - 1].profile}")
@@ -167,7 +167,7 @@ def _dead(record: ProfileRecord, code: Code, base: Code | None) -> Iterator[Faul
             if column not in own.layout.key and cell.text == there.get(column):
                 yield Fault(cell.span, f"{column} of {row.table} is {cell} there already")
     for rule in record.changes:
-        before = base.rules.get(base.renamed.get(rule.rule.text, rule.rule.text)) if base else None
+        before = base.rules.get(base.present(rule.rule.text)) if base else None
         for new, old in ((rule.severity, before.severity), (rule.inspection, before.inspection)) if before else ():
             if new and new == old:
                 yield Fault(rule.rule.span, f"{rule.rule} is {new} already in {record.based_on}")

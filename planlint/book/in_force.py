@@ -126,6 +126,11 @@ class Code:
         """What each setting is, by its full name."""
         return {name: one.help for name, one in self.settings.items()}
 
+    def present(self, name: str) -> str:
+        """The present name of a rule or setting, of which the given one may be a former name."""
+        rule, dot, short = name.partition(".")
+        return f"{self.renamed.get(rule, rule)}{dot}{short}"
+
     def setting(self, name: str) -> Setting:
         """A setting by its full name. Raises LookupError with the nearest one."""
         found = self.settings.get(name)

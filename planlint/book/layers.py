@@ -117,9 +117,11 @@ class _Resolving:
             yield f"{newest}: {clause}" + ("" if newest == edition else f" (not in the {edition} edition)")
 
     def _confirm_of(self, record: RuleRecord, layers: Sequence[Layer]) -> Confirm:
-        """The office of whoever added the rule or changed it last, else that of the first profile that the plan names."""
-        touched = [layer.profile for layer in layers] or [self.book.added_by.get(record.name, "")]
-        last = [one for one in self.stack.profiles if one.name == touched[-1]]
+        """The office of whoever added the rule, changed it or gave it a figure last, else of the first that the plan names."""
+        said = [self.gathered.settings[one.name].said for one in record.settings.values() if one.name in self.gathered.settings]
+        touched = {layer.profile for layer in layers} | {one.layer.profile for opinions in said for one in opinions}
+        touched.add(self.book.added_by.get(record.name, ""))
+        last = [one for one in self.stack.profiles if one.name in touched][-1:]
         return next(filter(None, map(self._confirm, (*last, *self.stack.named))), Confirm(""))
 
     def _confirm(self, profile: ProfileRecord) -> Confirm | None:

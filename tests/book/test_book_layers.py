@@ -163,7 +163,7 @@ def test_what_cuts_across_localities(book: Folder) -> None:
         assert code.setting("deep.extra").value == Length.read("6 in")
         assert code.setting("drop.most-drop").value == Percent.read("2 %")
         assert code.rules["deep"].confirm_with == Confirm("the utility")
-        assert code.rules["drop"].confirm_with == code.confirm_with
+        assert code.rules["drop"].confirm_with == Confirm("the county")
         assert code.changes_count == 3
     assert book.resolve("county", "utility").title == "county and utility"
 

@@ -358,7 +358,8 @@ def test_a_utilitys_rules_beside_a_countys(tmp_path: Path) -> None:
         set(),
     )
     plan = lay_out(county, tmp_path)
-    utility = "profile: power-company\ntitle: Power company\nsettings:\n  raceway-too-many-bends.most-bend: 270 deg\n"
+    utility = "profile: power-company\ntitle: Power company\nconfirm-with: Meter desk\n"
+    utility += "settings:\n  raceway-too-many-bends.most-bend: 270 deg\n"
     (plan.parent / "profiles" / "power-company.yaml").write_text(utility)
     text = plan.read_text().replace("profile place", "profile place, power-company; complete raceways")
     plan.write_text(
@@ -369,4 +370,6 @@ def test_a_utilitys_rules_beside_a_countys(tmp_path: Path) -> None:
     found = {finding.rule: finding for finding in report.findings}
     assert {"trench-too-shallow", "raceway-too-many-bends"} <= found.keys()
     assert "extra-cover: 0 in model-2020, 2 in place line 7" in found["trench-too-shallow"].layers
-    assert "most-bend: 360 deg model-2020, 270 deg power-company line 4" in found["raceway-too-many-bends"].layers
+    assert "most-bend: 360 deg model-2020, 270 deg power-company line 5" in found["raceway-too-many-bends"].layers
+    assert found["raceway-too-many-bends"].confirm == "Meter desk"
+    assert found["trench-too-shallow"].confirm == "Building office"

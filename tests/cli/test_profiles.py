@@ -157,6 +157,20 @@ def test_a_profile_that_nobody_checked_for_two_years_is_stale(marsh: Path, day: 
     assert any("last checked" in warning.message for warning in trial.warnings) is stale
 
 
+def test_former_names_of_rules_work_in_settings_and_in_what_a_case_expects(marsh: Path) -> None:
+    rule = marsh.parent / "rules" / "trench-photographed.yaml"
+    change(rule, "about: trench\nmust: cover >= 12 in", "renamed: [trench-in-picture]\nabout: trench\nmust: cover >= 30 in")
+    change(marsh, "settings:", "settings:\n  panel-in-forbidden-place.banned-places: [bathroom]")
+    change(marsh, "expect: [trench-too-shallow]", "expect: [trench-too-shallow, trench-in-picture]")
+    trial = try_out("marsh-county", (Path("profiles"),), datetime.date(2026, 6, 1))
+    assert trial.wrong == []
+    assert [warning.message.rpartition(" is called ")[2] for warning in trial.warnings] == [
+        "'breakers-in-forbidden-place' now",
+        "'trench-photographed' now",
+    ]
+    assert trial.touched_unreached == ["breakers-in-forbidden-place"]
+
+
 def test_a_rule_that_no_case_decides_is_named(marsh: Path) -> None:
     change(marsh, "settings:", "settings:\n  service-wires-long-inside.most-inside: 5 ft")
     trial = try_out("marsh-county", (Path("profiles"),), datetime.date(2026, 6, 1))
