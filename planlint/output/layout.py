@@ -53,10 +53,9 @@ class Page:
             self.lines.append([before, (gap, ""), (part, style)])
 
     def columns(self, cells: list[str], starts: list[int], style: str = "") -> None:
-        """Cells beside each other from these columns, each wrapped in its own; below each other where the page is too narrow."""
+        """Cells beside each other from these columns, each wrapped in its own; on a narrow page one after the other."""
         if self.width - starts[-1] < _LEAST_COLUMN:
-            for cell in cells:
-                self.text(cell, starts[0], style)
+            self.text(" · ".join(cell for cell in cells if cell), starts[0], style)
             return
         ends = [*(start - 2 for start in starts[1:]), self.width]
         parts = [

@@ -52,7 +52,7 @@ def test_what_a_plan_says_is_no_markup_and_no_control() -> None:
     assert "[bold]not bold[/bold] :smile:" in colored.getvalue()
 
 
-def test_columns_stand_below_each_other_on_a_narrow_page() -> None:
+def test_columns_follow_each_other_on_a_narrow_page() -> None:
     page = Page.of(60)
     page.columns(["cottage.plan, line 4", "cover", "shock"], [4, 34, 82])
-    assert page.plain().splitlines() == ["    cottage.plan, line 4", "    cover", "    shock"]
+    assert page.plain().splitlines() == ["    cottage.plan, line 4 · cover · shock"]
