@@ -5,12 +5,12 @@ from collections.abc import Sequence
 from planlint.facts.buildings import goes_to_another_building
 from planlint.facts.engine import Job, fact
 from planlint.facts.equipment_ground import ground_path
-from planlint.facts.roles import role
-from planlint.facts.wires import breaker_rating, hot_wires, neutral_wires
+from planlint.facts.roles import ServiceGear, role
+from planlint.facts.wires import breaker_rating, has_neutral, hot_wires, neutral_wires
 from planlint.plan import Bond, Disconnect, Panel, TransferSwitch, not_stated
 from planlint.plan.elements import Element
 from planlint.plan.gear import AnyGear, Meter, Supply
-from planlint.plan.members import Members
+from planlint.plan.members import Members, all_hold
 from planlint.plan.routes import Raceway
 from planlint.plan.runs import Feeder, Service
 from planlint.trade import NO_WIRE, WireSize
@@ -18,8 +18,17 @@ from planlint.trade import NO_WIRE, WireSize
 
 def main_jumpers(gear: Disconnect | Panel | TransferSwitch, job: Job) -> Members[Bond]:
     """The main bonding jumpers of this gear, whichever way they are drawn."""
-    here = job.graph.those(Bond, "from", gear).joined(job.graph.those(Bond, "to", gear))
-    return here.where(lambda bond: bond.type == "main")
+    return _jumpers(gear, job).where(lambda bond: bond.type == "main")
+
+
+def _jumpers(gear: ServiceGear, job: Job) -> Members[Bond]:
+    return job.graph.those(Bond, "from", gear).joined(job.graph.those(Bond, "to", gear))
+
+
+@fact
+def has_supply_side_jumper(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
+    """Whether a supply-side bonding jumper ends at its case. NFPA 70 250.92, 250.102(C)."""
+    return _jumpers(gear, job).some(lambda bond: bond.type == "supply-side")
 
 
 def sizing_runs(start: Element, job: Job) -> tuple[Service | Feeder, ...]:
@@ -130,7 +139,7 @@ def size_needed(bond: Bond, job: Job) -> WireSize:
 
 @fact
 def fed_by_existing_three_wire(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
-    """Whether a feeder from another building ends here that was there before this work and has no ground path at all.
+    """Whether a feeder from another building ends here that was there before this work and has a neutral, but no ground path.
 
     NFPA 70 250.32(B)(1), exception.
     """
@@ -140,4 +149,8 @@ def fed_by_existing_three_wire(gear: Disconnect | Panel | TransferSwitch, job: J
     run = job.graph.feed(gear)
     if not isinstance(run, Feeder) or not run.existing:
         return False
-    return ground_path(run, job) == "none" and goes_to_another_building(run, job)
+    return all_hold(
+        lambda: ground_path(run, job) == "none",
+        lambda: goes_to_another_building(run, job),
+        lambda: has_neutral(run, job),
+    )

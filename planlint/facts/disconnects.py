@@ -3,11 +3,11 @@
 from planlint.facts.buildings import in_open_air, is_dwelling, stands_at
 from planlint.facts.engine import Job, fact
 from planlint.facts.roles import ServiceGear, role
-from planlint.facts.supplies import feeders, service_disconnects, services
+from planlint.facts.supplies import circuits_in, feeders, opens, plain_switches, service_disconnects, services
 from planlint.plan import Building, Circuit, Disconnect, Feeder, Meter, Panel, Service, TransferSwitch
 from planlint.plan.elements import Need, NotStated
 from planlint.plan.gear import Supply
-from planlint.plan.members import Members, all_hold, merged
+from planlint.plan.members import Members, all_hold, any_holds, merged
 
 # The words that each kind of emergency disconnect bears. NFPA 70 230.85 (2023: 230.85(E)), 225.41(C).
 _WORDS = {
@@ -45,7 +45,7 @@ def _beyond(gear: ServiceGear, job: Job) -> tuple[Need, ...]:
     """What leaves open whether gear that may count goes on to a dwelling that isn't shown."""
     onward = job.graph.feeds_from(gear).gaps
     try:
-        counts = all_hold(lambda: in_open_air(gear.at, job), lambda: _opens(gear), lambda: _is_of_a_kind(gear, job))
+        counts = all_hold(lambda: in_open_air(gear.at, job), lambda: opens(gear), lambda: _is_of_a_kind(gear, job))
     except NotStated:
         return onward
     return onward if counts and (not gear.states("readily-accessible") or gear.readily_accessible) else ()
@@ -61,18 +61,11 @@ def _can_shut_off(gear: ServiceGear, building: Building, job: Job) -> bool:
     """Whether gear on a building's way in is outdoors, readily accessible, of a kind that counts and, by edition, near enough."""
     return all_hold(
         lambda: in_open_air(gear.at, job),
-        lambda: _opens(gear),
+        lambda: opens(gear),
         lambda: _is_of_a_kind(gear, job),
         lambda: gear.readily_accessible,
         lambda: not job.setting("is-emergency-disconnect.near-the-dwelling") or _is_near(gear, building),
     )
-
-
-def _opens(gear: ServiceGear) -> bool:
-    """A panel opens its supply by a main breaker only; an interlock moves two breakers of its panel."""
-    if isinstance(gear, Panel):
-        return gear.main != "lugs"
-    return isinstance(gear, Disconnect) or gear.type != "interlock"
 
 
 def _is_of_a_kind(gear: ServiceGear, job: Job) -> bool:
@@ -108,7 +101,7 @@ def shuts_off_outdoors(building: Building, job: Job) -> bool:
     def passes_one(run: Service | Feeder) -> bool:
         return _on_the_way(run, job).some(lambda gear: _can_shut_off(gear, building, job))
 
-    own = _own_services(building, job)
+    own = own_services(building, job)
     return own.every(passes_one) if own.some(lambda run: True) else feeders(building, job).every(passes_one)
 
 
@@ -126,8 +119,9 @@ def service_disconnects_outdoors(building: Building, job: Job) -> bool:
     return all_hold(lambda: mains.some(lambda gear: True), lambda: mains.every(is_so))
 
 
-def _own_services(building: Building, job: Job) -> Members[Service]:
-    """The services that end in it or on its wall, not those that end on a post."""
+@fact
+def own_services(building: Building, job: Job) -> Members[Service]:
+    """The services that end in it or on its wall, not those that end on a post. NFPA 70 230.70(A), 250.24(A)(1)."""
     return services(building, job).where(lambda run: stands_at(run.to, job) is building)
 
 
@@ -148,7 +142,7 @@ def _on_the_way(run: Service | Feeder, job: Job) -> Members[ServiceGear]:
 @fact
 def gear_on_the_way_in(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch]:
     """All gear that power passes on its way into the building, from the supply on, meters left out."""
-    own = _own_services(building, job)
+    own = own_services(building, job)
     runs: Members[Service | Feeder] = Members(own.known, own.gaps)
     runs = runs.joined(feeders(building, job))
     found: Members[ServiceGear] = Members((), runs.gaps)
@@ -170,7 +164,28 @@ def supply_disconnects(building: Building, job: Job) -> Members[Disconnect | Pan
     wall that its services and feeders pass. NFPA 70 225.31, 225.32, 230.70.
     """
     own = gear_on_the_way_in(building, job).where(lambda gear: stands_at(gear, job) is building)
-    return own.where(_opens)
+    return own.where(opens)
+
+
+@fact
+def feeders_shut_off(building: Building, job: Job) -> bool:
+    """Whether each feeder from outside ends in a disconnect, a panel with a main or a transfer switch that is readily accessible.
+
+    NFPA 70 225.31, 225.32.
+    """
+    return feeders(building, job).every(lambda run: all_hold(lambda: opens(run.to), lambda: run.to.readily_accessible))
+
+
+@fact
+def circuits_shut_off(building: Building, job: Job) -> bool:
+    """Whether a plain switch at the building that is readily accessible opens its branch circuits from outside, if any come.
+
+    A plan doesn't say which switch opens which circuit; one may open several. NFPA 70 225.31, 225.36.
+    """
+    return any_holds(
+        lambda: not circuits_in(building, job).some(lambda circuit: True),
+        lambda: plain_switches(building, job).some(lambda switch: switch.readily_accessible),
+    )
 
 
 @fact

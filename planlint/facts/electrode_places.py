@@ -1,8 +1,7 @@
-"""At which gear and building an electrode's wire starts: a post with the service and the house that it feeds want one each."""
+"""At which gear an electrode's wire starts, seen from a service disconnect."""
 
-from planlint.facts.buildings import stands_at
 from planlint.facts.engine import Job, fact
-from planlint.plan import Building, Disconnect, Electrode, ElectrodeConductor, Panel, TransferSwitch
+from planlint.plan import Disconnect, ElectrodeConductor, Panel, TransferSwitch
 from planlint.plan.elements import NotStated
 from planlint.plan.gear import AnyGear, Supply
 from planlint.plan.members import Members
@@ -23,17 +22,3 @@ def has_electrode_wire(gear: Disconnect | Panel | TransferSwitch, job: Job) -> b
     except NotStated as gap:
         found = found.joined(Members((), gap.needs))
     return found.some(lambda wire: True)
-
-
-@fact
-def electrode_wire_starts_at_it(building: Building, job: Job) -> bool:
-    """Whether a wire to an electrode starts at gear in the building or on its wall; one at a post that feeds it does not.
-
-    NFPA 70 250.32(A), (E).
-    """
-
-    def is_one(wire: ElectrodeConductor) -> bool:
-        start = wire.from_
-        return not isinstance(start, Electrode) and stands_at(start, job) is building
-
-    return job.graph.all(ElectrodeConductor).some(is_one)

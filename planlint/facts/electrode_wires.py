@@ -10,6 +10,7 @@ from planlint.facts.bonding import fed_by_existing_three_wire, main_jumpers, siz
 from planlint.facts.buildings import goes_to_another_building
 from planlint.facts.electrodes import conductors_from_it, conductors_to_it, is_wire
 from planlint.facts.engine import Job, fact
+from planlint.facts.generators import grounds_its_own_source
 from planlint.facts.roles import role
 from planlint.plan import Disconnect, Electrode, ElectrodeConductor, Meter, Panel, TransferSwitch, not_stated
 from planlint.plan.gear import AnyGear
@@ -158,7 +159,7 @@ def landing(wire: ElectrodeConductor, job: Job) -> Landing:
 
     The service's ground bar counts only where a wire or a busbar is the main bonding jumper. A building that is fed from outside
     lands it on the ground bar of the disconnect at which that feeder ends, on the neutral bar where an old feeder of three wires
-    does; a source with a bonded neutral of its own at the first gear of it. NFPA 70 250.24(A), 250.30(A)(5), 250.32(A), (B).
+    does; a source whose neutral stands alone at the first gear of it. NFPA 70 250.24(A), 250.30(A)(5), 250.32(A), (B).
     """
     gear = wire.from_
     if isinstance(gear, Electrode):
@@ -166,7 +167,7 @@ def landing(wire: ElectrodeConductor, job: Job) -> Landing:
     place = role(gear, job)
     if isinstance(gear, Meter) or place == "ahead-of-service":
         return "meter"
-    if place == "derived-source":
+    if place == "derived-source" or grounds_its_own_source(gear, job):
         return "derived-source"
     if place == "service":
         if wire.lands_on == "neutral-bar":

@@ -4,13 +4,16 @@ Two electrodes are neighbors where an electrode conductor runs between them; an 
 ends at equipment. Whether the wire lands at the right place of that equipment is another question (`landing`).
 """
 
-from planlint.facts.buildings import electrodes, serves
+from collections.abc import Callable
+
+from planlint.facts.buildings import electrodes, serves, stands_at
 from planlint.facts.engine import Job, fact
 from planlint.facts.equipment_ground import ground_path
 from planlint.facts.supplies import supply_runs
 from planlint.plan import Building, Electrode, ElectrodeConductor, NotStated, not_stated
 from planlint.plan.elements import Need, does_not_arise
-from planlint.plan.members import Members, merged
+from planlint.plan.gear import AnyGear
+from planlint.plan.members import Members, all_hold, merged
 from planlint.plan.runs import Circuit
 from planlint.quantities import Length
 from planlint.trade import WireSizes
@@ -34,6 +37,21 @@ def is_connected(electrode: Electrode, job: Job) -> bool:
 
     NFPA 70 250.50, 250.53(C), 250.58.
     """
+    return _leads_to(electrode, lambda gear: serves(gear, electrode.building, job), job)
+
+
+@fact
+def is_connected_at_its_building(electrode: Electrode, job: Job) -> bool:
+    """Whether they join it to equipment in its building or on its wall; that at a post which feeds it does not count.
+
+    NFPA 70 250.32(A), (E).
+    """
+    home = electrode.building
+    return _leads_to(electrode, lambda gear: all_hold(lambda: stands_at(gear, job) is home, lambda: serves(gear, home, job)), job)
+
+
+def _leads_to(electrode: Electrode, counts: Callable[[AnyGear], bool], job: Job) -> bool:
+    """Whether a way over electrode conductors ends at equipment that counts. Raises NotStated while one may."""
     seen: dict[int, Electrode] = {id(electrode): electrode}
     todo, needs = [electrode], list[Need]()
     while todo:
@@ -43,7 +61,7 @@ def is_connected(electrode: Electrode, job: Job) -> bool:
             for wire in wires.known:
                 try:
                     other = wire.value(end)
-                    if not isinstance(other, Electrode) and serves(other, electrode.building, job):
+                    if not isinstance(other, Electrode) and counts(other):
                         job.step(f"{wire.name} joins it to {other.name}")
                         return True
                 except NotStated as gap:

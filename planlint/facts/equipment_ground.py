@@ -4,12 +4,14 @@ from collections.abc import Iterable
 from typing import Literal, cast
 
 from planlint.book.tables import OutOfTable
+from planlint.facts.buildings import goes_to_another_building
 from planlint.facts.engine import Job, fact
 from planlint.facts.motors import sized_by_motor_rules
 from planlint.facts.overcurrent import smallest_for_breaker, smallest_hot
 from planlint.facts.ways import pipes_of
-from planlint.facts.wires import breaker_rating, cable_type, ground_wires, hot_size
-from planlint.plan.members import Members
+from planlint.facts.wires import breaker_rating, cable_type, ground_wires, has_neutral, hot_size
+from planlint.plan.elements import not_stated
+from planlint.plan.members import Members, all_hold
 from planlint.plan.routes import Raceway
 from planlint.plan.runs import Circuit, Feeder
 from planlint.quantities import Current, Length, Percent
@@ -77,6 +79,22 @@ def _lenders(run: Feeder | Circuit, job: Job) -> tuple[Feeder | Circuit, ...]:
     pipes = pipes_of(run, job)
     others = [other for other in _companions(run, job).whole() if all(pipe in pipes_of(other, job) for pipe in pipes)]
     return tuple(other for other in others if ground_wires(other, job).count)
+
+
+@fact
+def may_return_by_neutral(run: Feeder | Circuit, job: Job) -> bool:
+    """Whether it is an old feeder to another building with a neutral, which may bring a fault current back.
+
+    An old branch circuit may do the same only where its neutral is tied to the case at the other building's disconnect, which a
+    plan can't say: not stated. NFPA 70 250.32(B)(1), exception.
+    """
+    old = (lambda: run.existing, lambda: goes_to_another_building(run, job), lambda: has_neutral(run, job))
+    if not all_hold(*old):
+        return False
+    if isinstance(run, Circuit):
+        words = "whether the neutral is tied to the case where it ends, as an old one between buildings may have it (ask)"
+        not_stated(run, "ground", f"{run.name}: a ground; or {words}")
+    return True
 
 
 @fact

@@ -10,7 +10,7 @@ from planlint.facts.parts_served import line_volts
 from planlint.facts.wires import has_neutral
 from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.gear import Disconnect, Panel, Supply, TransferSwitch
-from planlint.plan.members import Members, all_hold
+from planlint.plan.members import Members, all_hold, any_holds
 from planlint.plan.runs import Feeder, Service
 from planlint.quantities import Current
 
@@ -136,13 +136,14 @@ def transfer_fault(supply: Supply, job: Job) -> str:
 def neutral_is_switched(supply: Supply, job: Job) -> bool:
     """Whether its neutral is never joined to the utility's: every switch to which it comes opens the neutral too.
 
-    Where its power meets the utility's without a switch, the neutrals are joined. NFPA 70 article 100 (separately derived
-    system), 250.30.
+    Where its power meets the utility's without a switch, the neutrals are joined. A way without a neutral joins none. NFPA 70
+    article 100 (separately derived system), 250.30.
     """
-    return all_hold(
-        lambda: has_transfer(supply, job),
-        lambda: transfer_switches(supply, job).every(_opens_neutral),
-    )
+
+    def stands_alone(run: Run) -> bool:
+        return all_hold(lambda: _is_kept_apart(run, job), lambda: _first_switches(run, job).every(_opens_neutral))
+
+    return _ways(supply, job).every(lambda run: any_holds(lambda: stands_alone(run), lambda: not has_neutral(run, job)))
 
 
 def _opens_neutral(switch: TransferSwitch) -> bool:
@@ -182,13 +183,22 @@ def _is_grounded_once(supply: Supply, job: Job) -> bool:
     bonded = supply.neutral == "bonded"
     if neutral_wanted(supply, job) == "floating":
         return not bonded
-    ways = _ways(supply, job)
-    return not ways.some(_bonds_at_first) if bonded else ways.every(_bonds_at_first)
+    ties = _first_ties(supply, job)
+    if bonded or len(ties.known) > 1:
+        return not ties.some(lambda gear: True)
+    return len(ties.whole()) == 1
 
 
-def _bonds_at_first(run: Run) -> bool:
-    """Whether the gear at which it ends ties the neutral to ground; a transfer switch does that for the utility's side."""
-    return isinstance(run.to, Disconnect | Panel) and run.to.neutral == "bonded"
+def _first_ties(supply: Supply, job: Job) -> Members[Disconnect | Panel]:
+    """The gear at the ends of its ways that ties the neutral to ground; a transfer switch does that for the utility's side."""
+
+    def ties(run: Run) -> bool:
+        end = run.to
+        return isinstance(end, Disconnect | Panel) and all_hold(lambda: end.neutral == "bonded", lambda: has_neutral(run, job))
+
+    ways = _ways(supply, job).where(ties)
+    found: Members[Disconnect | Panel] = Members((), ways.gaps)
+    return found.joined(Members(tuple(run.to for run in ways if isinstance(run.to, Disconnect | Panel))))
 
 
 @fact
@@ -200,10 +210,11 @@ def neutral_fault(supply: Supply, job: Job) -> str:
 def _neutral_words(supply: Supply, job: Job) -> str:
     if neutral_wanted(supply, job) == "floating":
         return "it is tied to the frame, and to the utility's neutral as well, which the service ties to ground"
-    if supply.neutral == "floating":
+    first = [gear.name for gear in _first_ties(supply, job)]
+    if supply.neutral == "floating" and not first:
         return "it is tied to ground nowhere, for what it comes to parts it from the utility's neutral"
-    first = [run.to.name for run in _ways(supply, job) if _bonds_at_first(run)]
-    return f"it is tied to the frame, and again in {' and '.join(first)}"
+    once = "the frame" if supply.neutral == "bonded" else f"ground in {first.pop(0)}"
+    return f"it is tied to {once}, and again in {' and '.join(first)}"
 
 
 @fact

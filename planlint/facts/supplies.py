@@ -13,6 +13,13 @@ from planlint.plan.runs import Circuit, Feeder, Service
 _POWERED: tuple[type[Element], ...] = (Receptacles, Lights, Meter, Disconnect, Panel, TransferSwitch)
 
 
+def opens(gear: ServiceGear) -> bool:
+    """Whether gear opens its supply: a panel by a main breaker only; an interlock moves two breakers of its panel."""
+    if isinstance(gear, Panel):
+        return gear.main != "lugs"
+    return isinstance(gear, Disconnect) or gear.type != "interlock"
+
+
 @fact
 def services(building: Building, job: Job) -> Members[Service]:
     """The services that end at a service disconnect of the building, whoever owns the wires. NFPA 70 230.2."""
@@ -79,8 +86,8 @@ def supply_runs(building: Building, job: Job) -> Members[Service | Feeder | Circ
 def outside_supplies(building: Building, job: Job) -> Members[Feeder | Circuit]:
     """Feeders and branch circuits from outside, as they count towards the one that is allowed; services don't.
 
-    Circuits that share a neutral count once, and so do several feeders from one panel to one place where the edition lets them
-    in. A circuit for the building work doesn't count. NFPA 70 225.30.
+    Circuits that share a neutral count once, and so do several feeders from one panel, each to a disconnect of its own in one
+    place, where the edition lets them in. A circuit for the building work doesn't count. NFPA 70 225.30.
     """
     incoming = feeders(building, job)
     most: float = job.setting("outside-supplies.feeders-as-one")
@@ -91,8 +98,8 @@ def outside_supplies(building: Building, job: Job) -> Members[Feeder | Circuit]:
         alike = [other for other in incoming if other.from_ is run.from_]
         if most < 2 or len(alike) < 2:
             return True
-        together = [other for other in alike if other.to.at is run.to.at]
-        return run is together[0] or len(together) > most
+        together = [other for other in alike if other.to.at is run.to.at and opens(other.to)]
+        return run not in together[1:] or len(together) > most
 
     found: Members[Feeder | Circuit] = Members(incoming.known, incoming.gaps)
     return found.joined(_circuits_once(building, job)).where(counts)
@@ -140,11 +147,17 @@ def fed_from_outside(building: Building, job: Job) -> bool:
 
 @fact
 def circuit_switches(building: Building, job: Job) -> Members[Disconnect]:
-    """Where branch circuits alone bring power in: the switches that stand in or on it and that no service or feeder ends in.
+    """Where branch circuits alone bring power in, its plain switches.
 
     NFPA 70 225.31, 225.36, exception.
     """
     if services(building, job).some(lambda run: True) or feeders(building, job).some(lambda run: True):
         return Members(())
+    return plain_switches(building, job)
+
+
+@fact
+def plain_switches(building: Building, job: Job) -> Members[Disconnect]:
+    """The switches in it or on its wall that stand in branch circuits: no service or feeder ends in them. NFPA 70 225.36."""
     apart = job.graph.all(Disconnect).where(lambda switch: not job.graph.feeds_into(switch).some(lambda run: True))
     return apart.where(lambda switch: stands_at(switch, job) is building)

@@ -141,11 +141,13 @@ feeder barn-feeder
 
 def test_only_an_old_feeder_from_another_building_without_any_ground_path_is_let_off(job_for: JobFor) -> None:
     """NFPA 70 250.32(B)(1), exception: there before, no ground wire, and no metal path beside it."""
-    old = "cable SEU; existing yes"
+    old = "cable SEU; existing yes; neutral 6 AWG copper"
     assert barn(job_for, f"{old}; ground none") is True
     assert barn(job_for, "cable SEU; ground none") is False
     assert barn(job_for, f"{old}; ground 8 AWG copper bare") is False
     assert barn(job_for, old) == "undecided"
+    assert barn(job_for, "cable SEU; existing yes; ground none") == "undecided"
+    assert barn(job_for, "cable SEU; existing yes; neutral none; ground none") is False
     pipe = "raceway barn-pipe\n  type RMC\n"
     in_metal = "hot 2 x 6 AWG copper THWN-2; raceway barn-pipe; ground none; existing yes"
     assert barn(job_for, in_metal, more=pipe) is False

@@ -5,8 +5,9 @@ from collections.abc import Callable
 import pytest
 
 from planlint.facts.bonding import fed_by_existing_three_wire
-from planlint.facts.electrode_places import electrode_wire_starts_at_it, has_electrode_wire
+from planlint.facts.electrode_places import has_electrode_wire
 from planlint.facts.electrode_wires import landing
+from planlint.facts.electrodes import is_connected_at_its_building
 from planlint.facts.engine import Job
 from planlint.plan.elements import NotStated
 
@@ -70,7 +71,7 @@ def wire_from(gear: str) -> str:
 def test_a_post_and_its_house_want_one_each(job_for: JobFor, start: str, at_post: bool, at_house: bool) -> None:
     job = job_for(POST + wire_from(start))
     assert has_electrode_wire(job.graph.one("post-main"), job) is at_post
-    assert electrode_wire_starts_at_it(job.graph.one("cottage"), job) is at_house
+    assert is_connected_at_its_building(job.graph.one("rods"), job) is at_house
 
 
 @pytest.mark.parametrize(
@@ -87,7 +88,7 @@ def test_while_more_wires_may_come_it_is_open(job_for: JobFor) -> None:
         has_electrode_wire(job.graph.one("post-main"), job)
     job = job_for(POST.replace(", grounding", "") + wire_from("post-main"))
     with pytest.raises(NotStated):
-        electrode_wire_starts_at_it(job.graph.one("cottage"), job)
+        is_connected_at_its_building(job.graph.one("rods"), job)
 
 
 # NFPA 70 250.32(B)(1), exception: where an old feeder of three wires stays, the electrode's wire lands on its neutral.
@@ -95,7 +96,9 @@ def test_while_more_wires_may_come_it_is_open(job_for: JobFor) -> None:
 def test_at_an_old_feeder_of_three_wires_the_neutral_bar_is_right(job_for: JobFor, existing: str, lands: str) -> None:
     job = job_for(
         POST.replace(
-            "to house-panel", f"to house-panel; hot 2 x 4/0 aluminum XHHW-2; ground none; raceway pipe; existing {existing}"
+            "to house-panel",
+            "to house-panel; hot 2 x 4/0 aluminum XHHW-2; neutral 2/0 aluminum XHHW-2; ground none; raceway pipe; "
+            f"existing {existing}",
         )
         + "raceway pipe\n  type PVC-40\n"
         + wire_from("house-panel; lands-on neutral-bar")
