@@ -285,4 +285,10 @@ LAYOUTS: Mapping[str, Layout] = {
         {"letter": word, "from": number, "to": number},
         _alike("NFPA 70 Table 430.7(B)"),
     ),
+    "sold-as": Layout(
+        "the table of packages",
+        ("thing", "package"),
+        {"thing": word, "package": number, "word": word},
+        _alike("common practice, no source"),
+    ),
 }

@@ -110,6 +110,16 @@ class PathTables(LookUps):
         """
         return self._support(type, None, "first")
 
+    def packages(self, thing: str) -> tuple[tuple[Length, str], ...]:
+        """In which packages a sort of material is sold, the smallest first, with the word for each. Common practice, no source.
+
+        Raises OutOfTable.
+        """
+        rows = [row for row in self._table("sold-as").rows if row["thing"] == thing]
+        if not rows:
+            raise self._outside("sold-as", thing)
+        return tuple(sorted((Length.of(read_number(row["package"]), "ft"), row["word"]) for row in rows))
+
     def _support(self, type: str, size: TradeSize | None, column: str) -> Length:
         asked = f"{type} of {size.name} in" if size else type
         rows = [row for row in self._table("supports").rows if row["type"] == type]

@@ -25,7 +25,7 @@ class _Parser(argparse.ArgumentParser):
 
 def _parser() -> argparse.ArgumentParser:
     from planlint import __version__
-    from planlint.cli import check, checklist, one_line, profiles, rules, schedule, worksheet
+    from planlint.cli import check, checklist, one_line, packet, profiles, rules, schedule, takeoff, worksheet
 
     parser = _Parser(prog="planlint", description="Checks house wiring plans written as text. A self-check, no approval.")
     parser.add_argument("--version", action="version", version=f"planlint {__version__}")
@@ -34,8 +34,10 @@ def _parser() -> argparse.ArgumentParser:
     check.add_to(commands)
     worksheet.add_to(commands)
     schedule.add_to(commands)
+    takeoff.add_to(commands)
     checklist.add_to(commands)
     one_line.add_to(commands)
+    packet.add_to(commands)
     rules.add_to(commands)
     profiles.add_to(commands)
     return parser

@@ -11,13 +11,13 @@ from planlint.papers.docket import Docket
 def add_to(commands: Any) -> None:
     """Declare the command and its options."""
     parser = commands.add_parser("checklist", help="list by inspection what to show, to look at, to ask and to have there")
-    add_plan_to(parser, "text")
+    add_plan_to(parser, "text", "html")
     parser.set_defaults(run=run)
 
 
 def run(chosen: argparse.Namespace) -> int:
     """Write the checklist of one plan."""
-    return write_paper(chosen, "checklists", {"text": _text})
+    return write_paper(chosen, "checklists", {"text": _text, "html": _html})
 
 
 def _text(docket: Docket, width: int) -> Page:
@@ -25,3 +25,9 @@ def _text(docket: Docket, width: int) -> Page:
     from planlint.papers.checklist import make_checklist
 
     return checklist_page(make_checklist(docket), width)
+
+
+def _html(docket: Docket, _: int) -> str:
+    from planlint.output.packet.packet import checklist_html
+
+    return checklist_html(docket)

@@ -2,24 +2,27 @@
 
 import argparse
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, Any
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 from planlint.cli.files import add_book_to, find_plans
-from planlint.cli.writing import Writer
+from planlint.cli.writing import Paper, Writer
 from planlint.desk import Desk
-from planlint.output.layout import Page
 
 if TYPE_CHECKING:
     from planlint.papers.docket import Docket
 
-Form = Callable[["Docket", int], Page | str | list[str] | dict[str, Any]]
+Form = Callable[["Docket", int], Paper]
 
 
 def add_plan_to(parser: argparse.ArgumentParser, *forms: str) -> None:
     """Declare the one plan that a paper is of, its rule book, the forms the paper has, and where it goes."""
     parser.add_argument("plan", metavar="PLAN", help="a plan's file, or a folder with one")
     add_book_to(parser)
-    parser.add_argument("--output", choices=forms, default=forms[0], help="the form of the paper")
+    if len(forms) > 1:
+        parser.add_argument("--output", choices=forms, default=forms[0], help="the form of the paper")
+    else:
+        parser.set_defaults(output=forms[0])
 
 
 def write_paper(chosen: argparse.Namespace, what: str, forms: Mapping[str, Form]) -> int:
@@ -33,11 +36,17 @@ def write_paper(chosen: argparse.Namespace, what: str, forms: Mapping[str, Form]
         if others:
             writer.unopened(chosen.plan, f"this folder has {1 + len(others)} plans; name the file of one")
             return 2
-        docket, status = writer.read(found, desk.docket_file)
-        if docket is None:
-            return status
         form = forms[chosen.output]
-        writer.put(**{chosen.output: lambda width: form(docket, width)})
+
+        def make(path: Path) -> "tuple[Docket, Paper]":
+            docket = desk.docket_file(path)
+            return docket, form(docket, writer.width)
+
+        made, status = writer.read(found, make)
+        if made is None:
+            return status
+        docket, paper = made
+        writer.write(paper)
         for failure in docket.failed:
             writer.unopened(f"{failure.position.file}, line {failure.position.line}", f"not worked out: {failure.message}")
         return 3 if docket.failed else 0

@@ -11,13 +11,13 @@ from planlint.papers.docket import Docket
 def add_to(commands: Any) -> None:
     """Declare the command and its options."""
     parser = commands.add_parser("schedule", help="lay out each panel: spaces, breakers, loads per leg, the door's directory")
-    add_plan_to(parser, "text", "csv")
+    add_plan_to(parser, "text", "csv", "html")
     parser.set_defaults(run=run)
 
 
 def run(chosen: argparse.Namespace) -> int:
     """Write the schedules of one plan."""
-    return write_paper(chosen, "schedules", {"text": _text, "csv": _csv})
+    return write_paper(chosen, "schedules", {"text": _text, "csv": _csv, "html": _html})
 
 
 def _text(docket: Docket, width: int) -> Page:
@@ -32,3 +32,9 @@ def _csv(docket: Docket, _: int) -> str:
     from planlint.papers.schedule import panel_schedules
 
     return schedules_csv(panel_schedules(docket))
+
+
+def _html(docket: Docket, _: int) -> str:
+    from planlint.output.packet.packet import schedules_html
+
+    return schedules_html(docket)

@@ -3,8 +3,9 @@
 import io
 import os
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TextIO, TypeVar
 
@@ -26,11 +27,36 @@ def page_width(stream: TextIO) -> int:
     return os.get_terminal_size(stream.fileno()).columns if stream.isatty() else PLAIN_WIDTH
 
 
+@dataclass(frozen=True, slots=True)
+class Files:
+    """Several papers, each to be a file of its own in one folder: names and texts."""
+
+    folder: Path
+    texts: Mapping[str, str]
+
+    def write(self) -> None:
+        """Make the folder if it isn't there, and write each file. Raises Unwritten."""
+        try:
+            self.folder.mkdir(parents=True, exist_ok=True)
+        except OSError as fault:
+            raise Unwritten(f"{self.folder.as_posix()}: this folder can't be made: {fault.strerror}") from None
+        for name, text in self.texts.items():
+            _write_file(self.folder / name, text)
+
+
+Paper = Page | str | list[str] | dict[str, Any] | Files
 _WORDED = ("text", "markdown", "json")
 
 
 class Unwritten(Exception):
     """A file that the output was meant for and that can't be written; one line."""
+
+
+def _write_file(path: Path, text: str) -> None:
+    try:
+        path.write_text(text, encoding="utf-8", newline="\n")
+    except OSError as fault:
+        raise Unwritten(f"{path.as_posix()}: it can't be written: {fault.strerror}") from None
 
 
 class Writer:
@@ -46,7 +72,7 @@ class Writer:
         self._json = output == "json"
         self._what = what
         self._color = wants_color(stream)
-        self._width = page_width(stream)
+        self.width = page_width(stream)
         self._records: list[dict[str, Any]] = []
         self._errors: list[dict[str, Any]] = []
         self._begun = False
@@ -69,15 +95,17 @@ class Writer:
         if writer._aside and not writer._begun:
             return
         for number, text in enumerate([whole.getvalue(), *writer._further], start=1):
-            file = path if number == 1 else path.with_name(f"{path.stem}-{number}{path.suffix}")
-            try:
-                file.write_text(text, encoding="utf-8", newline="\n")
-            except OSError as fault:
-                raise Unwritten(f"{file.as_posix()}: it can't be written: {fault.strerror}") from None
+            _write_file(path if number == 1 else path.with_name(f"{path.stem}-{number}{path.suffix}"), text)
 
-    def put(self, **forms: Callable[[int], Page | str | list[str] | dict[str, Any]]) -> None:
-        """One plan's paper, in the form that was asked for: each makes a page of that width, a text, sheets, or a record."""
-        made = forms[self._output](self._width)
+    def put(self, **forms: Callable[[int], Paper]) -> None:
+        """One plan's paper, in the form that was asked for: each makes a paper of that width."""
+        self.write(forms[self._output](self.width))
+
+    def write(self, made: Paper) -> None:
+        """One plan's paper as it is: a page, a text, sheets, a record for JSON, or files of their own. Raises Unwritten."""
+        if isinstance(made, Files):
+            made.write()
+            return
         if isinstance(made, dict):
             self._records.append(made)
             return
@@ -104,7 +132,7 @@ class Writer:
             print_page(faults_page(faults, page_width(sys.stderr)), sys.stderr, wants_color(sys.stderr))
             return
         self._separate()
-        print_page(faults_page(faults, self._width), self._stream, self._color)
+        print_page(faults_page(faults, self.width), self._stream, self._color)
 
     def unopened(self, path: str, message: str) -> None:
         """A file that could not be opened, or is left alone: one line."""

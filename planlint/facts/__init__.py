@@ -40,6 +40,7 @@ TOPICS: dict[str, tuple[str, ...]] = {
     ),
     "Rooms and outlets": ("wall_spaces", "counters", "room_receptacles", "lighting"),
     "Framing and working space": ("framing", "sealed_holes", "wood", "open_cables", "space"),
+    "Material": ("material",),
 }  # fmt: skip
 
 

@@ -136,6 +136,16 @@ def _who(needs: list[Needed], several_files: bool) -> str:
     return f"{len(needs)} {plural}{place}, {file}lines {', '.join(str(need.position.line) for need in needs)}"
 
 
+def who_words(line: Line) -> str:
+    """Who a line's questions are asked of, and where it stands."""
+    return _who(line.needs, False)
+
+
+def asked_words(line: Line) -> list[str]:
+    """What is asked, each with what it means."""
+    return list(_explained(line))
+
+
 def _listed(line: Line) -> Iterator[str]:
     """What matters first: the attributes in one line, what has none in lines of their own; and a count of the rest."""
     needs = [question.needs[0] for question in line.questions[:MOST_ASKED]]

@@ -50,10 +50,11 @@ def _head(page: Page, report: Report) -> None:
         page.text(profile.chosen_by, style="quiet")
     for note in profile.notes:
         page.text(f"{note.span.file}, line {note.span.line}: {note.message}.", style="quiet")
-    page.text(" · ".join(_sums(report)))
+    page.text(" · ".join(sums(report)))
 
 
-def _sums(report: Report) -> Iterator[str]:
+def sums(report: Report) -> Iterator[str]:
+    """How many of each there are, in words."""
     counts = report.counts()
     yield _many(counts["corrections"], "correction") if counts["corrections"] else "nothing to correct"
     for key, word in (("cautions", "caution"), ("advice", "piece of advice"), ("open_questions", "open question")):

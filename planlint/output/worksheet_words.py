@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from planlint.output.book_words import book_words
-from planlint.report import Needed
-from planlint.workings import Entry, Input, Part, Rest, Worksheet
+from planlint.report import Needed, WorkingStep
+from planlint.workings import Entry, Input, Part, Rest, Section, Worksheet
 
 ROUNDING = "Numbers are carried on unrounded and printed to four figures, whole ones in full; where the code rounds, it is said."
 
@@ -111,3 +111,22 @@ def waiting(sheet: Worksheet) -> Iterator[tuple[str, str, str]]:
 def numbers(facts: list[str]) -> str:
     """How many numbers wait."""
     return "1 number waits" if len(facts) == 1 else f"{len(facts)} numbers wait"
+
+
+def by_fact(section: Section) -> list[tuple[str, str, list[tuple[str, Entry]]]]:
+    """A topic's numbers by what they are instead of by element: the fact, what it is, and what it came to for each element."""
+    found: dict[str, list[tuple[str, Entry]]] = {}
+    for part in section.parts:
+        for entry in worked(part):
+            found.setdefault(entry.fact, []).append((part.subject.name, entry))
+    return [(fact, about(rows[0][1]), rows) for fact, rows in found.items()]
+
+
+def steps_line(entry: Entry) -> str:
+    """The working of one number in a line: each step with what comes out and where it stands."""
+    return "; ".join(_step(step) for step in entry.steps)
+
+
+def _step(step: WorkingStep) -> str:
+    result = f" = {step.value}" if step.value and step.value != step.text else ""
+    return step.text + result + (f" ({step.source})" if step.source else "")

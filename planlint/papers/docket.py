@@ -10,9 +10,11 @@ from typing import TypeVar
 from planlint.checking import needed, subject_of
 from planlint.facts.engine import Job
 from planlint.plan import Element, NotStated
+from planlint.plan.elements import watch
 from planlint.plan.graph import Graph
 from planlint.report import Needed, NotChecked, ProfileHead, Report, Subject
 from planlint.rulebook import CompiledRule
+from planlint.workings import Worksheet, work_out
 
 T = TypeVar("T")
 
@@ -52,6 +54,11 @@ class Docket:
     def head(self) -> ProfileHead:
         """The code that the plan is held against."""
         return self.report.profile
+
+    def worksheet(self) -> Worksheet:
+        """Every number of the plan with its working. The plan's elements are watched from then on, which makes reading slower."""
+        watch(self.graph.elements)
+        return work_out(Job(self.graph, self.job.code, self.job.tables), self.head, self.report.path)
 
     def element(self, subject: Subject) -> Element:
         """The element that a result is about."""

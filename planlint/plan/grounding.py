@@ -54,6 +54,7 @@ class ElectrodeConductor(Element, kind="electrode-conductor", topic="grounding")
     )
     to: Stated[Electrode] = Stated(reference("electrode"), "the electrode where it ends", first=True, example="footing-bar")
     size = Stated(CONDUCTORS, "the wire (GEC)", first=True, example="4 AWG copper")
+    length = Stated(Length, "of the wire, for the material list", example="30 ft")
     lands_on = Stated(choice("neutral-bar", "ground-bar"), "in the equipment it comes from", first=True)
     splices = Stated(choice("none", "irreversible", "welded", "busbar", "clamp"), "how it is joined on its way", first=True)
     clamp = Stated(list_of(choice("rebar", "rod", "pipe", "direct-burial", "welded")), "what the clamp is listed for", first=True)
@@ -89,7 +90,11 @@ class Bond(Element, kind="bond", topic="grounding"):
     )
     size = Stated(CONDUCTORS, "the wire", first=True, example="6 AWG copper")
     listed_screw = Stated(YES_NO, "main: the screw or strap that came with the gear", first=True)
-    length = Stated(Length, "gas-pipe: from the clamp on the pipe to the electrodes or the service", example="20 ft")
+    length = Stated(
+        Length,
+        "of the wire, for the material list; gas-pipe: from the clamp on the pipe to the electrodes or the service",
+        example="20 ft",
+    )
     terminals = Stated(COUNT, "intersystem: places for communications wires", first=True, example="3")
 
 

@@ -66,6 +66,7 @@ class Run(Element):
         "without staples because it is fished through finished walls, or to a light above an accessible ceiling",
         default="no",
     )
+    extra_at_ends = Stated(Length, "wire beside its length at each end, for the material list", example="4 ft")
     colors_right = Stated(YES_NO, "white, green and marked as they should be", site=True)
 
 

@@ -147,7 +147,7 @@ def test_a_folder_is_searched_and_a_lone_part_is_named(tmp_path: Path, capsys: p
     status, said = run(capsys, "check", tmp_path)
     assert status == 0
     assert "lone.plan" in said
-    assert "circuits.plan" not in said
+    assert "house/circuits.plan: it has no plan" not in said
 
 
 def test_a_part_given_by_hand_is_an_error(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
