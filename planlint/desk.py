@@ -1,7 +1,7 @@
 """The examiner's desk: opens a plan, lays the book beside it, gives report or worksheet. Command line and Python share it."""
 
 import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -111,8 +111,9 @@ class Desk:
     def _opened(self, plan: Plan, beside: Path | None) -> tuple[Code, list[CompiledRule], Tables, ProfileHead]:
         names, said = self._names(plan)
         code, rules, tables = self._book(names, beside, plan)
-        notes = tuple(_at_the_plan(note, names, plan) for note in code.notes)
-        return code, rules, tables, _head(code, said, notes)
+        notes = [_at_the_plan(note, names, plan) for note in code.notes]
+        notes.extend(_before_their_day(code, plan))
+        return code, rules, tables, _head(code, said, tuple(notes))
 
     def _names(self, plan: Plan) -> tuple[tuple[str, ...], str]:
         """The profiles that the plan is held against, and a word on who chose them where it wasn't the plan."""
@@ -163,6 +164,14 @@ def _at_the_plan(fault: Fault, names: tuple[str, ...], plan: Plan) -> Fault:
     spans = plan.standing["profile"].values
     at = next((span for name, span in zip(plan.profile, spans, strict=True) if f"'{name}'" in fault.message), spans[0])
     return replace(fault, span=at)
+
+
+def _before_their_day(code: Code, plan: Plan) -> Iterator[Fault]:
+    """The profiles that weren't in force yet on the day that the plan stands for."""
+    for one in code.profiles if plan.states("date") else ():
+        if one.in_force_from and plan.date < one.in_force_from:
+            message = f"the plan stands for {plan.date}, and '{one.name}' is in force from {one.in_force_from} on only"
+            yield Fault(plan.position("date"), message)
 
 
 def _head(code: Code, said: str, notes: tuple[Fault, ...]) -> ProfileHead:

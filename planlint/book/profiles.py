@@ -26,8 +26,8 @@ if TYPE_CHECKING:
 
 NEEDED = ("profile", "title")
 OPTIONAL = (
-    "edition", "based-on", "confirm-with", "preview", "checked", "in-force-from", "kept-by", "renamed", "settings", "changes",
-    "takes-up", "leaves-out", "adds", "tables", "cases",
+    "edition", "based-on", "confirm-with", "preview", "checked", "in-force-from", "kept-by", "adopted-by", "renamed",
+    "settings", "changes", "takes-up", "leaves-out", "adds", "tables", "cases",
 )  # fmt: skip
 _INSIDE = re.compile(r"(?!/)(?!(?:.*/)?\.\.(?:/|$))[^\\:]+")
 
@@ -70,6 +70,7 @@ def _record(name: Sourced, folder: "Path | Traversable", parts: Mapping[str, Nod
         preview=" ".join(reader.text(parts["preview"], "preview").text.split()) if "preview" in parts else "",
         in_force_from=reader.date(parts["in-force-from"], "in-force-from") if "in-force-from" in parts else None,
         kept_by=reader.text(parts["kept-by"], "kept-by").text if "kept-by" in parts else "",
+        adopted_by=reader.text(parts["adopted-by"], "adopted-by").text if "adopted-by" in parts else "",
         takes_up=tuple(_reasons("takes-up", parts, reader)),
         leaves_out=tuple(_reasons("leaves-out", parts, reader)),
         changes=tuple(_changes(parts, reader)),

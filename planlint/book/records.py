@@ -133,8 +133,8 @@ class ProfileRecord:
 
     `preview` says of a profile that stands for a coming edition what it holds of it, in words for every report.
 
-    `takes_up` and `leaves_out` pair a rule's name with the local clause and reason. `tables` are the rows
-    that replace some of the book's. The paths of `adds` and `cases` start at `folder`.
+    `takes_up` and `leaves_out` pair a rule's name with the local clause and reason. `tables` are the rows that replace some of
+    the book's, `adopted_by` is the ordinance or law behind it all. The paths of `adds` and `cases` start at `folder`.
     """
 
     name: str
@@ -149,6 +149,7 @@ class ProfileRecord:
     preview: str
     in_force_from: datetime.date | None
     kept_by: str
+    adopted_by: str
     takes_up: tuple[tuple[Sourced, str], ...]
     leaves_out: tuple[tuple[Sourced, str], ...]
     changes: tuple[RuleChange, ...]

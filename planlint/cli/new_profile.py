@@ -24,10 +24,11 @@ confirm-with:
   office: {office}
   # note: What to ask, or when.
 
-# When somebody last held this file against the code that is in force here, and who keeps it.
+# When somebody last held this file against the code that is in force here, who keeps it, and what put it in force.
 # checked: 2026-01-31
 # kept-by: who
 # in-force-from: 2026-01-01
+# adopted-by: Ordinance 12-4
 
 # Figures that differ here. planlint profiles show {name} lists every setting with its value.
 # settings:

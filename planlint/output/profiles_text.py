@@ -8,6 +8,7 @@ from planlint.expressions.template import printed
 from planlint.faults import Fault
 from planlint.localities import Difference, Shift, Trial
 from planlint.output.layout import Page, literal
+from planlint.positions import Span
 
 _TEXT, _DEEP = 2, 4
 
@@ -40,6 +41,8 @@ def _history(record: ProfileRecord) -> Iterator[str]:
         yield "doesn't say when it was last checked"
     if record.in_force_from:
         yield f"in force from {record.in_force_from}"
+    if record.adopted_by:
+        yield f"adopted by {record.adopted_by}"
     if record.kept_by:
         yield f"kept by {record.kept_by}"
 
@@ -53,33 +56,49 @@ def show_page(code: Code, width: int) -> Page:
     names = " on ".join(reversed([profile.name for profile in code.profiles]))
     page.text(f"{names}; edition {code.edition}; {len(code.rules)} of {len(code.known_rules)} rules in force")
     page.text(f"Confirm with: {code.confirm_with.text}")
+    for profile in reversed(code.profiles):
+        page.text(f"{profile.name}: {'; '.join(_history(profile))}")
     page.text(f"Read: {', '.join(code.files)}", style="quiet")
     page.blank()
     page.line(("RULES", "heading"))
     for name, rule in sorted(code.rules.items()):
         page.columns([name, f"{rule.severity}, {rule.inspection}", "; ".join(rule.clause_lines)], [_TEXT, 58, 84])
         for layer in rule.layers:
-            page.text(f"{layer}: {layer.because}".rstrip(": "), _DEEP, "quiet")
-    out = sorted(set(code.known_rules) - set(code.rules))
-    if out:
-        page.blank()
-        page.line(("NOT IN FORCE", "heading"))
-        page.text(", ".join(out), _TEXT)
+            _source(page, layer.text, layer.profile, layer.span, layer.because)
+    _not_in_force(page, code)
     page.blank()
     page.line(("SETTINGS", "heading"))
     for name, setting in sorted(code.settings.items()):
         page.text(f"{name}: {printed(setting.value)}", _TEXT)
         for layer in setting.layers:
-            because = f" ({layer.because})" if layer.because else ""
-            page.text(f"{layer.text} {layer.profile}, {layer.span.file} line {layer.span.line}{because}", _DEEP, "quiet")
+            _source(page, layer.text, layer.profile, layer.span, layer.because)
     if code.table_rows:
         page.blank()
         page.line(("TABLE ROWS OF THEIR OWN", "heading"))
         for row in code.table_rows:
             page.text(str(row), _TEXT)
-            because = f" ({row.because})" if row.because else ""
-            page.text(f"{row.profile}, {row.span.file} line {row.span.line}{because}", _DEEP, "quiet")
+            _source(page, "", row.profile, row.span, row.because)
     return page
+
+
+def _source(page: Page, said: str, profile: str, span: Span, because: str) -> None:
+    """Which profile says it, in what file and line, and by which local clause."""
+    clause = f" ({because})" if because else ""
+    page.text(f"{said} {profile}, {span.file} line {span.line}{clause}".lstrip(), _DEEP, "quiet")
+
+
+def _not_in_force(page: Page, code: Code) -> None:
+    """The rules there are besides; those that a profile leaves out with its reason."""
+    out = sorted(set(code.known_rules) - set(code.rules))
+    if not out:
+        return
+    page.blank()
+    page.line(("NOT IN FORCE", "heading"))
+    page.text(", ".join(out), _TEXT)
+    for profile in code.profiles:
+        for named, reason in profile.leaves_out:
+            if code.present(named.text) in out:
+                _source(page, f"{named}: left out", profile.name, named.span, reason)
 
 
 def compare_page(

@@ -36,6 +36,7 @@ FULL_PROFILE = {
     "checked": "2026-03-14",
     "in-force-from": "2026-01-01",
     "kept-by": "them",
+    "adopted-by": "Ordinance 3",
     "renamed": "[shire]",
     "settings": "{deep.extra: 2 in}",
     "changes": "{deep: {severity: advice, inspection: final, because: x}}",

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from planlint.cli import main
+from planlint.desk import Desk
 from planlint.localities import try_out
 
 ROOT = Path(__file__).parents[2]
@@ -155,6 +156,24 @@ def test_a_figure_of_a_rule_that_is_left_out_is_dead(marsh: Path) -> None:
 def test_a_profile_that_nobody_checked_for_two_years_is_stale(marsh: Path, day: str, stale: bool) -> None:
     trial = try_out("marsh-county", (Path("profiles"),), datetime.date.fromisoformat(day))
     assert any("last checked" in warning.message for warning in trial.warnings) is stale
+
+
+def test_showing_says_where_everything_came_from_and_who_answers_for_it(marsh: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    more = 'adopted-by: Ordinance 3\nkept-by: them\nleaves-out:\n  surge-device-missing: "Not adopted"\n'
+    marsh.write_text(marsh.read_text() + more + "tables:\n  burial-cover:\n    - {location: yard, nonmetallic: 20}\n")
+    said = run(capsys, "show", "marsh-county")[1]
+    assert "marsh-county: last checked 2026-03-01; adopted by Ordinance 3; kept by them" in said
+    assert "surge-device-missing: left out marsh-county, profiles/marsh-county.yaml line 15 (Not adopted)" in said
+    assert "burial-cover: location yard, nonmetallic 20 marsh-county, profiles/marsh-county.yaml line 18" in said
+
+
+def test_a_plan_from_before_the_profile_was_in_force_is_told_so(marsh: Path) -> None:
+    marsh.write_text(marsh.read_text() + "in-force-from: 2026-01-01\n")
+    plan = marsh.parent / "cases" / "yard.plan"
+    for day, told in (("2025-12-31", True), ("2026-01-01", False)):
+        text = plan.read_text().replace("profile marsh-county\n", f"profile marsh-county; date {day}\n")
+        notes = [note.message for note in Desk((), [marsh.parent]).check_text(text).profile.notes]
+        assert any("is in force from 2026-01-01 on only" in note for note in notes) is told
 
 
 def test_former_names_of_rules_work_in_settings_and_in_what_a_case_expects(marsh: Path) -> None:
