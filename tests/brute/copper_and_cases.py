@@ -91,8 +91,12 @@ class Copper:
         return [*gear, *(source for source in self.generators if source.bonded and not source.cords)]
 
     def positions(self) -> Iterator[tuple[list[Edge], list[Edge]]]:
-        """For every position of switches and plates: the edges that they close between hots, and between neutrals."""
-        for sides in itertools.product("ug", repeat=len(self.choosers)):
+        """For every position of switches and plates: the edges that they close between hots, and between neutrals.
+
+        A switch to which no second source comes stays where it is.
+        """
+        second = {run.end for run in self.made.runs if self._side(run) == "g"}
+        for sides in itertools.product(*("ug" if gear in second else "u" for gear in self.choosers)):
             chosen = list(zip(self.choosers, sides, strict=True))
             yield (
                 [(("hot", gear, ""), ("hot", gear, side)) for gear, side in chosen],
@@ -104,6 +108,9 @@ class Copper:
     def powers_meet(self, generator: Source) -> bool:
         start = ("hot", generator, "")
         return any(("hot", self.utility, "") in joined(self.hots + hots, start) for hots, _ in self.positions())
+
+    def _has_one_way(self, generator: Source) -> bool:
+        return sum(run.start is generator for run in self.made.runs) == 1
 
     def neutral_is_joined(self, generator: Source) -> bool:
         """Whether its neutral meets the utility's, that of a service disconnect, by neutral wires in any position."""
@@ -128,9 +135,14 @@ class Copper:
         """Cases that a source makes live in some position and from which no metal leads back to its neutral.
 
         A generator whose power meets the utility's is left out: it may make anything live, which is a fault of its own.
+        So is one with two ways: behind a switch that opens the neutral it may be joined in one position and parted in another, so
+        that no bond is right. No rule says so yet.
         """
         found: set[Gear | Outlet] = set()
-        sources = [self.utility, *(source for source in self.generators if not self.powers_meet(source))]
+        sources = [
+            self.utility,
+            *(source for source in self.generators if self._has_one_way(source) and not self.powers_meet(source)),
+        ]
         always = self.neutrals + self.grounds + [self.tie_at(tie) for tie in self.ties()] + list(self._line_side())
         for hots, more in self.positions():
             for source in sources:
