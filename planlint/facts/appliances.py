@@ -68,17 +68,27 @@ def may_share_circuit(load: Load, job: Job) -> bool:
 def gfci_protected(outlet: Receptacles | Lights | Load, job: Job) -> bool:
     """Whether a GFCI protects it: its own or one before it, or the breaker of its circuit.
 
-    Of what has a cord, the receptacle's counts too. What a car charger has inside protects the car's side only, not the
-    receptacle. NFPA 70 210.8, 625.54.
+    Of what has a cord, the receptacle's counts too. Of a car charger, and where the outlet is what must be protected, one that is
+    built in doesn't count. NFPA 70 210.8, 422.5(B), 625.54.
     """
     tests = [lambda: "gfci" in outlet.circuit.protection]
     if not isinstance(outlet, Load):
         tests.append(lambda: outlet.gfci)
     else:
-        if outlet.type not in job.setting("gfci-protected.own-is-not-enough"):
-            tests.append(lambda: outlet.gfci)
+        tests.append(lambda: _has_its_own(outlet, job))
         tests.append(lambda: outlet.connection == "cord" and _receptacle_is_protected(outlet.circuit, job))
     return not all_hold(*(lambda test=test: not test() for test in tests))
+
+
+def _has_its_own(load: Load, job: Job) -> bool:
+    """A GFCI beside it, or in it where that does. Where the plan shows the receptacle of its cord, that one tells."""
+    if load.type not in job.setting("gfci-protected.own-is-not-enough"):
+        return load.gfci
+    return all_hold(
+        lambda: not job.graph.those(Receptacles, "circuit", load.circuit).known or load.connection != "cord",
+        lambda: load.gfci,
+        lambda: not load.gfci_built_in,
+    )
 
 
 def _receptacle_is_protected(circuit: Circuit, job: Job) -> bool:

@@ -15,7 +15,7 @@ from planlint.facts.appliances import (
     voltage_suits,
     wires_suit,
 )
-from planlint.facts.circuit_needs import circuit_large_enough, circuit_needed, least_drawn
+from planlint.facts.circuit_needs import circuit_large_enough, circuit_needed, least_drawn, least_needed
 from planlint.facts.engine import Job, fact
 from planlint.facts.equipment_ground import ground_path
 from planlint.facts.motor_breakers import breaker_on_it, largest_motor_breaker, motor_breaker_carries, motor_breaker_fits
@@ -103,7 +103,7 @@ def plate_fault(load: Load, job: Job) -> str:
 
 
 def _need_words(load: Load, job: Job) -> str:
-    least = f"{least_drawn(served_by_run(load, job).known, job)} or more"
+    least = f"{least_needed(served_by_run(load, job).known, job)} or more"
     return f"it must be good for {_shown(lambda: circuit_needed(load, job), least)}, and its breaker is {load.circuit.breaker}"
 
 

@@ -83,12 +83,12 @@ def suffices(
     `by_load`: it goes by the calculated load, of which a fraction of an ampere may be dropped (NFPA 70 220.5(B)); motor rules
     and plates have no such thing.
 
-    No as soon as those that are known take more than `high`; yes where `low` is enough whatever runs long.
+    No as soon as those that are known ask for more than `high`, whatever may come; yes where `low` is enough whatever runs long.
     """
-    drawn = least_drawn(appliances.known, job)
-    if high < drawn and not (by_load and is_enough(high, drawn, job)):
+    least = least_needed(appliances.known, job)
+    if high < least and not (by_load and is_enough(high, least, job)):
         return False
-    if low >= total_current([cooking_current(appliances.whole(), job), *_each(appliances.whole(), job, _or_yes(job))]):
+    if low >= total_current([cooking_current(appliances.whole(), job), *_each(appliances.whole(), job, _or(True, job))]):
         return True
     needed = needed_together(appliances.whole(), job)
     return exact() >= needed or (by_load and not appliances.some(_is_marked(job)) and is_enough(exact(), needed, job))
@@ -111,12 +111,30 @@ def least_drawn(appliances: Sequence[Load], job: Job) -> Current:
     return added
 
 
-def _or_yes(job: Job) -> RunsLong:
+def least_needed(appliances: Sequence[Load], job: Job) -> Current:
+    """What a wire must carry for them at the least, as far as it is stated; further loads can only add to it.
+
+    What runs long for certain counts at 125 %, and so does the largest motor of those that are known. Of cooking the table may
+    come to less.
+    """
+    found: list[Load] = []
+    for load in appliances:
+        try:
+            if load.type not in COOKING and _each([load], job, _or(False, job)) and plate_of_one(load, job):
+                found.append(load)
+        except (NotStated, OutOfTable):
+            continue
+    return max(total_current(_each(found, job, _or(False, job))), least_drawn(appliances, job))
+
+
+def _or(answer: bool, job: Job) -> RunsLong:
+    """Whether a load runs long; the answer given where that is open."""
+
     def long(load: Load) -> bool:
         try:
             return runs_long(load, job)
         except NotStated:
-            return True
+            return answer
 
     return long
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from planlint.facts.buildings import building_at, in_open_air, is_dwelling
 from planlint.facts.engine import Job, fact
-from planlint.facts.outlet_volts import is_low_to_ground, receptacle_volts
+from planlint.facts.outlet_volts import is_low_to_ground, receptacle_volts, stays_as_it_was
 from planlint.plan.elements import NotStated, does_not_arise, not_stated
 from planlint.plan.members import all_hold, any_holds
 from planlint.plan.outlets import Lights, Load, Receptacles
@@ -27,6 +27,7 @@ def receptacle_needs_gfci(receptacles: Receptacles, job: Job) -> bool:
         lambda: receptacle_volts(receptacles, job) <= volts,
         lambda: is_low_to_ground(receptacle_volts(receptacles, job), receptacles.circuit, to_ground, job),
         lambda: not _is_exempt(receptacles, job),
+        lambda: not stays_as_it_was(receptacles),
     )
     if needed:
         job.step(f"{receptacle_volts(receptacles, job)}, and {gfci_reason(receptacles, job)}", "GFCI", "NFPA 70 210.8(A), (E)")

@@ -42,6 +42,13 @@ def is_low_to_ground(volts: Voltage, circuit: Circuit, limit: Voltage, job: Job)
     return all((supply.volts.to_neutral or supply.volts.line) <= limit for supply in supplies)
 
 
+def stays_as_it_was(receptacles: Receptacles) -> bool:
+    """Whether it was there before this work, on a circuit that was: it may stay. NFPA 70 90.4, 406.4(D)."""
+    circuit = receptacles.circuit
+    said = circuit.states("existing") or "existing" in circuit.unknown
+    return said and circuit.existing and receptacles.existing
+
+
 def is_within(receptacles: Receptacles, rating: Current, volts: Voltage, job: Job) -> bool:
     """Whether it is of no more amperes and no more volts than these: one of the small ones that a rule means."""
     return all_hold(lambda: receptacles.rating <= rating, lambda: receptacle_volts(receptacles, job) <= volts)

@@ -3,7 +3,7 @@
 from planlint.facts.buildings import in_open_air
 from planlint.facts.engine import Job, fact
 from planlint.facts.ground_fault_places import is_in_outbuilding
-from planlint.facts.outlet_volts import is_within, receptacle_volts
+from planlint.facts.outlet_volts import is_within, receptacle_volts, stays_as_it_was
 from planlint.facts.temporary import is_temporary
 from planlint.plan.elements import not_stated
 from planlint.plan.members import all_hold, any_holds
@@ -29,6 +29,7 @@ def wants_tamper_resistant(receptacles: Receptacles, job: Job) -> bool:
         lambda: not _is_in_the_space_of_appliances(receptacles, job),
         lambda: _is_in_the_places(receptacles, job),
         lambda: not is_temporary(receptacles.circuit, job),
+        lambda: not stays_as_it_was(receptacles),
     )
 
 
@@ -88,9 +89,12 @@ def suits_weather(receptacles: Receptacles, job: Job) -> bool:
     place = receptacles.at
     if not in_open_air(place, job) and place.moisture == "dry":
         return True
-    return all_hold(
-        lambda: cover_suits(receptacles, job),
-        lambda: not all_hold(lambda: not receptacles.weather_resistant, lambda: wants_weather_resistant(receptacles, job)),
+    return any_holds(
+        lambda: all_hold(
+            lambda: cover_suits(receptacles, job),
+            lambda: not all_hold(lambda: not receptacles.weather_resistant, lambda: wants_weather_resistant(receptacles, job)),
+        ),
+        lambda: stays_as_it_was(receptacles),
     )
 
 

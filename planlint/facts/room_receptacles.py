@@ -58,6 +58,18 @@ def receptacles_needed(spot: Place | Building, job: Job) -> int:
     return wanting[spot.use](spot, job)
 
 
+@fact
+def wants_receptacles(spot: Place | Building, job: Job) -> bool:
+    """Whether it wants any of these; of a foyer known with one wall that is long enough. NFPA 70 210.52(G), (H), (I)."""
+    if not isinstance(spot, Place) or spot.use != "foyer":
+        return receptacles_needed(spot, job) > 0
+    return all_hold(
+        lambda: is_in_dwelling(spot, job),
+        lambda: spot.floor_area > job.setting("receptacles-needed.largest-foyer"),
+        lambda: foyer_walls(spot, job).some(lambda wall: True),
+    )
+
+
 def _for_outbuilding(building: Building, job: Job) -> int:
     if is_dwelling(building, job) or not has_power(building, job):
         return 0
@@ -113,9 +125,9 @@ def receptacle_count(spot: Place | Building, job: Job) -> int:
 @fact
 def has_receptacles_needed(spot: Place | Building, job: Job) -> bool:
     """Whether it has as many receptacles as it wants; known too where others may be missing. NFPA 70 210.52(G), (H), (I)."""
-    needed = receptacles_needed(spot, job)
     if isinstance(spot, Place) and spot.use == "foyer":
-        return needed == 0 or foyer_walls(spot, job).every(lambda wall: has_receptacle(wall, job))
+        return foyer_walls(spot, job).every(lambda wall: has_receptacle(wall, job))
+    needed = receptacles_needed(spot, job)
     try:
         return receptacle_count(spot, job) >= needed
     except NotStated:

@@ -60,6 +60,7 @@ class Receptacles(Element, kind="receptacles", topic="receptacles"):
         "nearer to a bathtub or shower than 3 ft: on the wall farthest from it, as the room leaves no 3 ft, or another exception",
     )
     switched = Stated(YES_NO, "a wall switch turns one or more of them on, for lamps")
+    existing = Stated(YES_NO, "on a circuit that was there before: so were they, and they stay as they are")
     gfci_reachable = Stated(YES_NO, "the GFCI's button can be reached without moving anything", site=True)
 
 
@@ -174,6 +175,7 @@ class Load(Element, kind="load", topic="loads"):
         example="32 A",
     )
     gfci = Stated(YES_NO, "protected by a GFCI beside it or in it")
+    gfci_built_in = Stated(YES_NO, "that GFCI is part of it or of its cord, and protects nothing ahead of that")
     variable_speed = Stated(YES_NO, "heat pump, air conditioner: a drive sets its compressor's speed (inverter, mini-split)")
     planned = Stated(YES_NO, "counted in the load now, put in later", default="no")
     existing = Stated(YES_NO, "heating, cooling: it was there before this work")

@@ -86,6 +86,7 @@ class Service(Run, kind="service", topic="service"):
         example="house-disconnect",
     )
     owner = Stated(choice("customer", "utility"), "whose conductors they are; the utility's follow its own rules", first=True)
+    existing = Stated(YES_NO, "its equipment was there before this work")
     inside_length = Stated(Length, "from where it comes in to the first disconnect, along the conductor", example="0 ft")
 
 

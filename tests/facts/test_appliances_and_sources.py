@@ -66,7 +66,7 @@ def test_a_circuit_to_itself_is_open_while_lists_are(job_for: JobFor) -> None:
 @pytest.mark.parametrize(
     ("more", "protected"),
     [
-        ("", False),
+        ("", "unit: gfci-built-in"),
         ("receptacles one\n  circuit run; gfci yes\n", True),
         ("receptacles one\n  circuit run; gfci no\n", False),
         ("receptacles one\n  circuit run\n", "one: gfci"),

@@ -187,3 +187,131 @@ def test_one_wall_is_not_all_of_them(job_for: JobFor) -> None:
         )
         rule = compile_rule(job.code.rules["room-receptacle-gap"], job.code)
         assert run_rule(rule, job.graph.one("den"), job).answer == found
+
+
+def test_a_foyer_wall_without_one_is_known_though_more_may_come(job_for: JobFor) -> None:
+    """210.52(I): each wall space of 3 ft or more in a foyer of more than 60 sq ft."""
+    foyer = "place foyer\n  building house; use foyer; floor-area {} sq ft\n"
+    foyer += "wall-space north\n  at foyer; length {}; receptacles-at none\n"
+    rule = "garage-basement-hall-receptacle-missing"
+    for house in (HOUSE, HOUSE.replace(", rooms", "")):
+        job = job_for(house + foyer.format(61, "3 ft"))
+        assert run_rule(compile_rule(job.code.rules[rule], job.code), job.graph.one("foyer"), job).answer == "broken"
+    assert answers(job_for, rule, "foyer", foyer.format(60, "3 ft")) == "nnn"
+    assert answers(job_for, rule, "foyer", foyer.format(61, "35 in")) == "nnn"
+
+
+@pytest.mark.parametrize(
+    ("kind", "volts", "built_in", "expected"),
+    [
+        ("dishwasher", "120 V", "yes", "BmB"),
+        ("dishwasher", "120 V", "no", "mmm"),
+        ("dryer", "240 V", "yes", "nnB"),
+        ("sump-pump", "120 V", "yes", "nmB"),
+    ],
+)
+def test_a_gfci_inside_the_appliance(job_for: JobFor, kind: str, volts: str, built_in: str, expected: str) -> None:
+    """captaincode2020.leviton.com node 243: in 2020 one built in does (422.5(B)(3) to (5)); captaincode2023.leviton.com node 308:
+    in 2023 the branch circuit or outlet is protected."""
+    text = "circuit big\n  panel house-panel; breaker 50 A; poles 2; protection none\n"
+    text += f"load it\n  at kitchen; type {kind}; circuit big; volts {volts}; connection hard-wired; gfci yes"
+    assert answers(job_for, "gfci-appliance-or-crawl-light", "it", f"{text}; gfci-built-in {built_in}\n") == expected
+    silent = {"BmB": "?m?", "mmm": "?m?", "nnB": "nn?", "nmB": "nm?"}[expected]
+    assert answers(job_for, "gfci-appliance-or-crawl-light", "it", f"{text}\n") == silent
+
+
+def test_a_charger_with_a_gfci_beside_it(job_for: JobFor) -> None:
+    """625.54, 210.8(F): what a charger has inside protects the car's side; a GFCI at its disconnect protects the outlet."""
+    text = "place drive\n  outdoors yes; use driveway\ncircuit big\n  panel house-panel; breaker 50 A; poles 2; protection none\n"
+    text += "load it\n  at drive; type car-charger; circuit big; volts 240 V; connection hard-wired; gfci yes"
+    for said, found in (("; gfci-built-in no", "-mm"), ("; gfci-built-in yes", "-BB"), ("", "-??")):
+        assert answers(job_for, "gfci-outdoor-equipment", "it", f"{text}{said}\n") == found
+
+
+@pytest.mark.parametrize(("said", "found"), [("", "B"), ("existing no", "B"), ("existing yes", "n")])
+def test_what_was_there_before_may_stay(job_for: JobFor, said: str, found: str) -> None:
+    """90.4 and 406.4(D), from memory: the code in force asks it of what is put in or replaced; what stays, stays."""
+    for circuit, expected in (("", "B"), ("; existing yes", "?" if not said else found)):
+        text = "place garage\n  building house; use garage; moisture dry\n"
+        text += f"circuit old\n  panel house-panel; poles 1; protection none{circuit}\n"
+        text += (
+            "receptacles it\n  at garage; circuit old; rating 15 A; serves general; gfci no; height 3 ft; tamper-resistant no\n"
+        )
+        text += f"  {said}\n" if said else ""
+        assert answers(job_for, "gfci-receptacle-location", "it", text) == expected * 3
+        assert answers(job_for, "receptacle-not-tamper-resistant", "it", text) == expected * 3
+        text = text.replace("building house; use garage; moisture dry", "outdoors yes; use yard; moisture wet") + "  cover none\n"
+        assert answers(job_for, "outdoor-receptacle-unprotected", "it", text) == expected.replace("n", "m") * 3
+
+
+SERVICE = """complete service, feeders, circuits, receptacles, lights, loads
+supply grid
+  type utility
+building home
+  use one-family; construction {}
+place inside
+  building home; use hallway
+place outside
+  outdoors yes; use yard
+disconnect main
+  at outside; mounted-on home; breaker 200 A; {}
+service drop
+  from grid; to main; owner customer{}
+feeder line
+  from main; to panel
+panel panel
+  at inside; main 200 A; {}
+circuit branch
+  panel panel
+lights lamp
+  at inside; circuit branch
+"""
+DEVICE, NO_DEVICE = "surge-protection type-2; surge-rating 10 kA", "surge-protection none"
+
+
+@pytest.mark.parametrize(
+    ("construction", "main", "service", "panel", "expected"),
+    [
+        # electricallicenserenewal.com section 1440 and captaincode2023.leviton.com node 318 (215.18): at the end of the feeder.
+        ("new", DEVICE, "", NO_DEVICE, "-mB"),
+        ("new", NO_DEVICE, "", DEVICE, "-mm"),
+        ("new", NO_DEVICE, "", NO_DEVICE, "-BB"),
+        # captaincode2020.leviton.com node 241 (230.67(D)): also where service equipment is replaced.
+        ("existing", NO_DEVICE, "; existing no", NO_DEVICE, "-BB"),
+        ("existing", NO_DEVICE, "; existing yes", NO_DEVICE, "-nn"),
+        ("existing", NO_DEVICE, "", NO_DEVICE, "-??"),
+        ("existing", NO_DEVICE, "", DEVICE, "-mm"),
+    ],
+)
+def test_surge_devices(job_for: JobFor, construction: str, main: str, service: str, panel: str, expected: str) -> None:
+    """The source stands at each."""
+    found = ""
+    for edition in EDITIONS:
+        job = job_for(SERVICE.format(construction, main, service, panel), edition)
+        rule = job.code.rules.get("surge-device-missing")
+        found += WORDS[run_rule(compile_rule(rule, job.code), job.graph.one("home"), job).answer] if rule else "-"
+    assert found == expected
+
+
+@pytest.mark.parametrize(
+    ("breaker", "load", "open_answer", "whole_answer"),
+    [
+        # 625.41: 125 % of 48 A is 60 A; no further load makes 50 A enough.
+        (50, "type car-charger; amps 48 A", "broken", "broken"),
+        (60, "type car-charger; amps 48 A", "undecided", "met"),
+        # 422.13: a water heater with a tank at 125 %, 18.75 A of 4.5 kW at 240 V is 23.4 A.
+        (20, "type water-heater; rating 4.5 kW; tankless no", "broken", "broken"),
+        (25, "type water-heater; rating 4.5 kW; tankless no", "undecided", "met"),
+        # 424.4(B): space heat at 125 %, 17 A is 21.25 A.
+        (20, "type baseboard-heat; amps 17 A", "broken", "broken"),
+        (20, "type baseboard-heat; amps 16 A", "undecided", "met"),
+    ],
+)
+def test_more_loads_never_mend_a_breaker(job_for: JobFor, breaker: int, load: str, open_answer: str, whole_answer: str) -> None:
+    """Law, and the sections beside each: what known loads ask for is a lower bound, whatever else may be on the circuit."""
+    text = f"circuit big\n  panel house-panel; breaker {breaker} A; poles 2; cable 6/3 copper NM-B; protection none\n"
+    text += f"load it\n  at hall; circuit big; volts 240 V; connection hard-wired; {load}\n"
+    for house, expected in ((HOUSE, whole_answer), (HOUSE.replace(", loads", ""), open_answer)):
+        job = job_for(house + text)
+        rule = "car-charger-circuit-wrong" if "charger" in load else "large-appliance-circuit-wrong"
+        assert run_rule(compile_rule(job.code.rules[rule], job.code), job.graph.one("it"), job).answer == expected
