@@ -137,7 +137,10 @@ class Gathering:
     def _must_be_in_force(self, rule: str, named: Sourced, profile: ProfileRecord, so: str) -> None:
         # What cuts across localities can't know the edition it meets.
         if not self.stack.is_across(profile) and not self._is_in_force_under(rule, profile):
-            self.faults.append(Fault(named.span, f"'{rule}' isn't in force under the {self.stack.edition} edition here: {so}"))
+            left = [one for one, _ in profile.leaves_out if one is not named]
+            own = rule in (self.book.renamed.get(one.text, one.text) for one in left)
+            why = "is left out by this profile itself" if own else f"isn't in force under the {self.stack.edition} edition here"
+            self.faults.append(Fault(named.span, f"'{rule}' {why}: {so}"))
 
     def _change(self, profile: ProfileRecord, change: RuleChange) -> None:
         name = self._rule(change.rule)
