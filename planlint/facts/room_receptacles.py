@@ -148,14 +148,16 @@ def _inside(spot: Place | Building, job: Job) -> Members[Receptacles]:
 def basins_are_served(place: Place, job: Job) -> bool:
     """Whether a receptacle is near enough to each washbasin of a bathroom, and not too high. NFPA 70 210.52(4), (D)."""
     most: Length = job.setting("basins-are-served.most-distance")
-    if place.basins > 1:
-        return place.basin_receptacle <= most
-    return place.basins == 0 or receptacles_here(place, job).some(
-        lambda one: all_hold(
-            lambda: one.distance_to_basin <= most,
-            lambda: is_usual_voltage(one, job),
-            lambda: one.height <= job.setting("counts-for-room.most-height"),
-        )
+    several = place.basins > 1
+    return place.basins == 0 or all_hold(
+        lambda: not several or place.basin_receptacle <= most,
+        lambda: receptacles_here(place, job).some(
+            lambda one: all_hold(
+                lambda: several or one.distance_to_basin <= most,
+                lambda: is_usual_voltage(one, job),
+                lambda: one.height <= job.setting("counts-for-room.most-height"),
+            )
+        ),
     )
 
 

@@ -167,6 +167,16 @@ def test_a_basin_receptacle_within_reach(job_for: JobFor) -> None:
 
 
 @pytest.mark.parametrize(
+    ("there", "expected"), [("height 3 ft", "mmm"), ("height 6 ft", "BBB"), ("height 3 ft; volts 240 V", "BBB"), ("", "BBB")]
+)
+def test_two_basins_want_a_receptacle_that_is_there(job_for: JobFor, there: str, expected: str) -> None:
+    """210.52(D): a distance alone is no receptacle."""
+    text = "place wash\n  building house; use bathroom; basins 2; basin-receptacle 2 ft; tub no\n"
+    text += f"receptacles it\n  at wash; circuit run; serves basin; {there}\n" if there else ""
+    assert answers(job_for, "bathroom-receptacle-missing", "wash", text) == expected
+
+
+@pytest.mark.parametrize(
     ("what", "expected"),
     [("switched yes", "mmm"), ("switched no", "BBB"), ("switched yes; count 2", "???"), ("count 1", "???")],
 )
