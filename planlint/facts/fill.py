@@ -5,9 +5,10 @@ from dataclasses import dataclass
 
 from planlint.facts.engine import Job, fact
 from planlint.facts.pulls import is_nipple
-from planlint.facts.ways import contents, lies, sets_inside
+from planlint.facts.ways import contents, is_direct_buried, lies, sets_inside
 from planlint.facts.wires import Wired, ground_wires, hot_wires, is_cable, neutral_wires
 from planlint.plan.elements import Element, does_not_arise, not_stated
+from planlint.plan.members import all_hold
 from planlint.plan.routes import Raceway
 from planlint.quantities import TOLERANCE, Area, Length, Percent
 from planlint.trade import Conductors, TradeSize
@@ -79,6 +80,21 @@ def fill(raceway: Raceway, job: Job) -> Percent:
     share = Percent.of(100 * taken.over(whole), "%")
     job.step(f"{taken} / {whole}", share)
     return share
+
+
+@fact
+def only_guards_cable(raceway: Raceway, job: Job) -> bool:
+    """Whether it is no pipe from end to end, but a piece that guards cable: a sleeve, or a riser whose cables go on in the soil.
+
+    NFPA 70 Chapter 9, note 2 to the tables: the limits of fill are not about such pieces.
+    """
+    where = lies(raceway, job)
+    return where == "sleeve" or all_hold(
+        lambda: where == "riser",
+        lambda: not raceway.holds,
+        lambda: bool(contents(raceway, job).known),
+        lambda: contents(raceway, job).every(lambda run: is_cable(run, job) and is_direct_buried(run, job)),
+    )
 
 
 @fact

@@ -3,6 +3,7 @@
 from typing import cast
 
 from planlint.facts.engine import Job, fact
+from planlint.facts.ways import pipes_of
 from planlint.facts.wires import Wired, is_cable
 from planlint.plan.elements import not_stated
 from planlint.plan.members import Members
@@ -34,10 +35,15 @@ def carries_cable(holes: Holes, job: Job) -> bool:
 
 
 def _is_pierced(run: Wired, holes: Holes, job: Job) -> bool:
-    """A cable always; of loose wires, the pipes that may pass through framing decide, if they are alike."""
+    """A cable; of loose wires, the pipes that may pass through framing decide, if they are alike.
+
+    Not stated of a cable that lies in such a pipe on part of its way: there or elsewhere.
+    """
+    indoors = [pipe for pipe in pipes_of(run, job) if _may_pass_framing(pipe)]
     if is_cable(run, job):
+        if any(pipe.type in NAIL_PROOF for pipe in indoors):
+            not_stated(run, "raceway", f"whether {run.name} lies in its pipe where it passes through {holes.name}")
         return True
-    indoors = [pipe for pipe in run.raceway if _may_pass_framing(pipe)]
     soft = [pipe for pipe in indoors if pipe.type not in NAIL_PROOF]
     if not indoors or 0 < len(soft) < len(indoors):
         not_stated(run, "raceway", f"which pipe of {run.name} passes through {holes.name}")
@@ -46,6 +52,20 @@ def _is_pierced(run: Wired, holes: Holes, job: Job) -> bool:
 
 def _may_pass_framing(pipe: Raceway) -> bool:
     return not pipe.states("trench") and pipe.route in ("inside", "sleeve")
+
+
+@fact
+def edge_left(holes: Holes, job: Job) -> Length:
+    """What is left of the wood to its nearest edge. Not stated where wood so deep can't have both that and such a hole.
+
+    NFPA 70 300.4(A)(1); International Residential Code R502.8.1, R602.6.
+    """
+    if holes.states("diameter") and holes.states("member-depth"):
+        most = (holes.member_depth - holes.diameter) * 0.5
+        if holes.edge_distance > most:
+            hole = f"a hole of {holes.diameter} in wood {holes.member_depth} deep"
+            not_stated(holes, "edge-distance", f"{holes.name}: edge-distance, for {hole} leaves no more than {most}")
+    return holes.edge_distance
 
 
 @fact

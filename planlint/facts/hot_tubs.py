@@ -6,10 +6,11 @@ from planlint.facts.circuit_faults import broken_parts
 from planlint.facts.demand import plate_current
 from planlint.facts.engine import Job, fact
 from planlint.facts.equipment_ground import ground_in_use
+from planlint.facts.outlet_volts import receptacle_volts
 from planlint.facts.wires import cable_type, ground_wires
 from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.members import all_hold
-from planlint.plan.outlets import Load
+from planlint.plan.outlets import Load, Receptacles
 from planlint.plan.site import Place
 from planlint.quantities import Current, Length
 from planlint.trade import WireSize
@@ -51,6 +52,27 @@ def tub_receptacle_suits(load: Load, job: Job) -> bool:
     if nearest < job.setting("tub-receptacle-suits.least") or nearest > outdoors:
         return False
     return nearest <= indoors or stands_outdoors(load, job)
+
+
+@fact
+def tub_receptacles_protected(load: Load, job: Job) -> bool:
+    """Whether all usual receptacles near a hot tub indoors have a GFCI; outdoors all receptacles are held to that anyway.
+
+    NFPA 70 680.43(A)(2).
+    """
+    _is_tub(load)
+    if stands_outdoors(load, job):
+        return True
+    return not job.graph.those(Receptacles, "at", load.at).some(lambda one: _is_bare_near_water(one, job))
+
+
+def _is_bare_near_water(one: Receptacles, job: Job) -> bool:
+    limit: Length = job.setting("tub-receptacles-protected.within")
+    return all_hold(
+        lambda: not gfci_protected(one, job),
+        lambda: one.distance_to_tub <= limit,
+        lambda: receptacle_volts(one, job) <= job.setting("tub-receptacles-protected.most-volts"),
+    )
 
 
 def _range(load: Load, job: Job) -> str:
@@ -148,4 +170,5 @@ def tub_fault(load: Load, job: Job) -> str:
             lambda: f"its nearest receptacle is {load.receptacle_distance} from the water, and must be {_range(load, job)}",
         ),
         (lambda: tub_gfci_suits(load, job), lambda: "it has no GFCI"),
+        (lambda: tub_receptacles_protected(load, job), lambda: "a receptacle near it has no GFCI"),
     )

@@ -69,8 +69,11 @@ def _may_hang_from_joists(run: Feeder | Circuit, job: Job) -> bool:
 
 @fact
 def passes_unfinished(run: Feeder | Circuit, job: Job) -> bool:
-    """Whether its nonmetallic cable passes a garage or basement whose walls are not finished. NFPA 70 334.15(B)."""
+    """Whether its nonmetallic cable passes a room of those where things are moved, whose walls are not finished.
+
+    NFPA 70 334.15(B).
+    """
     return all_hold(
         lambda: cable_type(run, job) in job.setting("passes-unfinished.cables"),
-        lambda: _passes(run, ("garage", "basement"), "protected", job),
+        lambda: _passes(run, job.setting("passes-unfinished.rooms"), "protected", job),
     )

@@ -4,9 +4,11 @@ from typing import Literal
 
 from planlint.facts.buildings import building_at, in_open_air, is_dwelling
 from planlint.facts.engine import Job, fact
+from planlint.facts.roles import role
 from planlint.facts.wires import breaker_or_fuses
 from planlint.plan.elements import not_stated
 from planlint.plan.gear import Disconnect, Meter, Panel, TransferSwitch
+from planlint.plan.members import all_hold
 from planlint.plan.site import Building, Place
 from planlint.quantities import Current, Length
 
@@ -62,17 +64,28 @@ def clear_width_needed(gear: Panel | Disconnect | Meter | TransferSwitch, job: J
 
 @fact
 def low_height_allowed(gear: Panel | Disconnect | Meter | TransferSwitch, job: Job) -> bool:
-    """Whether the space before it may be lower: a panel or disconnect up to a limit in a dwelling that was there before.
+    """Whether the space before it may be lower: a panel or service disconnect up to a limit in a dwelling that was there before.
 
-    NFPA 70 110.26(A)(3), exception 1. In the open air nothing keeps the space low, and the exception doesn't count.
+    Not stated of other disconnects in an attic or crawl space, which may be there for equipment that has to be: the way in
+    decides (110.26(A)(4)). In the open air nothing keeps the space low, and neither counts. NFPA 70 110.26(A)(3), exception 1.
     """
-    if isinstance(gear, Meter | TransferSwitch):
+    if isinstance(gear, Meter | TransferSwitch) or building_at(gear.at) is None:
         return False
+    if _is_spared_in_old_dwelling(gear, job):
+        return True
+    if isinstance(gear, Disconnect) and gear.at.use in job.setting("low-height-allowed.of-limited-access"):
+        not_stated(gear, "clear-height", f"{gear.name}: whether it has to be there, and the way in is as 110.26(A)(4) asks")
+    return False
+
+
+def _is_spared_in_old_dwelling(gear: Panel | Disconnect, job: Job) -> bool:
     home = building_at(gear.at)
-    if home is None or not is_dwelling(home, job) or home.construction != "existing":
-        return False
     limit: Current = job.setting("low-height-allowed.up-to")
-    return (gear.bus if isinstance(gear, Panel) else breaker_or_fuses(gear)) <= limit
+    return all_hold(
+        lambda: home is not None and is_dwelling(home, job) and home.construction == "existing",
+        lambda: (gear.bus if isinstance(gear, Panel) else breaker_or_fuses(gear)) <= limit,
+        lambda: isinstance(gear, Panel) or role(gear, job) == "service",
+    )
 
 
 @fact

@@ -3,6 +3,7 @@
 from contextlib import suppress
 
 from planlint.facts.engine import Job, fact
+from planlint.facts.framing import edge_left
 from planlint.plan.elements import NotStated, does_not_arise, not_stated
 from planlint.plan.members import all_hold
 from planlint.plan.routes import Holes
@@ -65,7 +66,7 @@ def wood_is_left(holes: Holes, job: Job) -> bool:
         return False
     if holes.through not in ("joist", "stud"):
         return holes.diameter <= diameter_allowed(holes, job)
-    return all_hold(lambda: _is_small_enough(holes, job), lambda: holes.edge_distance >= wood_to_edge(holes, job))
+    return all_hold(lambda: _is_small_enough(holes, job), lambda: edge_left(holes, job) >= wood_to_edge(holes, job))
 
 
 def _is_small_enough(holes: Holes, job: Job) -> bool:

@@ -9,7 +9,16 @@ import pytest
 from planlint.book import resolve
 from planlint.book.tables import Tables
 from planlint.facts.engine import Job
-from planlint.facts.fill import contents_area, fill, fill_limit, inside_area, jam_ratio, most_alike, smallest_size
+from planlint.facts.fill import (
+    contents_area,
+    fill,
+    fill_limit,
+    inside_area,
+    jam_ratio,
+    most_alike,
+    only_guards_cable,
+    smallest_size,
+)
 from planlint.facts.pulls import bend_of_runs, known_bend, total_bend
 from planlint.language import read_plan
 from planlint.plan.elements import NotStated
@@ -154,3 +163,21 @@ def test_a_pull_whose_end_the_cottage_leaves_out(cottage: Job) -> None:
     assert worked(cottage, bend_of_runs, "heat-pump-pipe").within("deg") == 180
     with pytest.raises(NotStated, match="heat-pump-pipe: continues"):
         worked(cottage, total_bend, "heat-pump-pipe")
+
+
+@pytest.mark.parametrize(
+    ("pipe_is", "run_is", "guards"),
+    [
+        ("route riser", "cable 12/2 copper UF-B; trench ditch", True),
+        ("route riser", "cable 12/2 copper UF-B", False),
+        ("route riser; holds 1 x 12 AWG copper THWN-2", "cable 12/2 copper UF-B; trench ditch", False),
+        ("route riser", "hot 1 x 12 AWG copper THWN-2", False),
+        ("route inside", "cable 12/2 copper UF-B; trench ditch", False),
+        ("route sleeve", "cable 12/2 copper NM-B", True),
+    ],
+)
+def test_what_only_guards_cable_has_no_limit_of_fill(job_for: JobFor, pipe_is: str, run_is: str, guards: bool) -> None:
+    """forums.mikeholt.com thread 116943, on note 2: no complete system is a piece from a box to free air that protects cable; a
+    pipe that ends at equipment on both ends is one."""
+    text = f"trench ditch\n  cover 24 in\nraceway pipe\n  type PVC-80; {pipe_is}\ncircuit run\n  raceway pipe; {run_is}\n"
+    assert worked(job_for(text), only_guards_cable) is guards

@@ -17,9 +17,11 @@ import pytest
 from planlint.checking import run_rule
 from planlint.facts.ampacity import ampacity_adjusted
 from planlint.facts.engine import Job
+from planlint.facts.framing import edge_left
 from planlint.facts.open_cables import passes_attic_or_joists, passes_unfinished
 from planlint.facts.sealed_holes import crowding_is_borne, is_crowded
 from planlint.facts.wood import diameter_allowed, wood_is_left
+from planlint.plan.elements import NotStated
 from planlint.quantities import Length
 from planlint.rulebook import compile_rule
 
@@ -154,3 +156,13 @@ def test_holes_in_fire_walls_are_filled(job_for: JobFor, filled: str, answer: st
     )
     rule = compile_rule(job.code.rules["fire-or-structure-broken-by-holes"], job.code)
     assert run_rule(rule, job.graph.one("bored"), job).answer == answer
+
+
+def test_the_nearest_edge_is_never_beyond_the_middle_of_the_wood(job_for: JobFor) -> None:
+    """300.4(A)(1), by arithmetic: 3-1/2 in less a hole of 1 in leaves 1-1/4 in on both sides; 2 in was measured elsewhere."""
+    stud = "holes bored\n  through stud; member-depth 3-1/2 in; diameter 1 in; bearing yes; edge-distance {}\n"
+    middle, beyond = (job_for(stud.format(edge)) for edge in ("1-1/4 in", "2 in"))
+    assert edge_left(middle.graph.one("bored"), middle) == Length.of(1.25, "in")
+    for fact in (edge_left, wood_is_left):
+        with pytest.raises(NotStated, match=r"leaves no more than 1\.25 in"):
+            fact(beyond.graph.one("bored"), beyond)

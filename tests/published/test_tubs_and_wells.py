@@ -39,7 +39,7 @@ def worked(job: Job, fact: Callable[[Any, Job], Any], name: str = "unit") -> Any
 
 
 def tub(job_for: JobFor, more: str, place: str = "yard", before: str = "", edition: int = 2020) -> Job:
-    return job_for(f"{PLACES}{before}load unit\n  at {place}; type hot-tub; {more}\n", edition)
+    return job_for(f"complete receptacles\n{PLACES}{before}load unit\n  at {place}; type hot-tub; {more}\n", edition)
 
 
 AROUND = "disconnect switch; disconnect-in-sight yes; disconnect-distance {}; receptacle-distance {}; gfci yes"
@@ -68,6 +68,27 @@ def test_distances_round_a_tub(
     job_for: JobFor, edition: int, place: str, disconnect: str, receptacle: str, expected: str
 ) -> None:
     job = tub(job_for, AROUND.format(disconnect, receptacle), place, edition=edition)
+    assert answer(job, "hot-tub-disconnect-or-protection") == expected
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize(
+    ("place", "says", "expected"),
+    [
+        ("sunroom", "gfci no; distance-to-tub 10 ft", "broken"),
+        ("sunroom", "gfci yes; distance-to-tub 6 ft", "met"),
+        ("sunroom", "gfci no; distance-to-tub 10 ft 1 in", "met"),
+        ("sunroom", "gfci no; distance-to-tub 8 ft; volts 240 V", "met"),
+        ("sunroom", "gfci no", "undecided"),
+        # Outdoors every receptacle has one for being there (210.8(A)(3)), which another rule asks.
+        ("yard", "gfci no; distance-to-tub 8 ft", "met"),
+    ],
+)
+def test_receptacles_within_reach_of_a_tub_indoors(job_for: JobFor, edition: int, place: str, says: str, expected: str) -> None:
+    """680.43(A)(2), from memory: 125 V receptacles within 10 ft of an indoor tub have a GFCI. electrical-contractor.net, thread
+    183233 (2008) asks why the one that must be there, with GFCI, is to be within 10 ft indoors."""
+    before = f"circuit run\n  protection none; poles 1\nreceptacles outlet\n  at {place}; circuit run; {says}\n"
+    job = tub(job_for, AROUND.format("6 ft", "6 ft"), place, before, edition)
     assert answer(job, "hot-tub-disconnect-or-protection") == expected
 
 

@@ -53,25 +53,42 @@ def test_the_width_of_the_case_counts_where_it_is_more(job_for: JobFor, case: st
     assert answer(job_for(space("panel", 36, needed - 0.1, 78, f"  width {case}\n"))) == "broken"
 
 
+DROP = "supply utility\n  type utility\nservice drop\n  from utility; to gear"
+BEHIND = DROP.replace("to gear", "to first") + "\ndisconnect first\n  breaker 200 A\nfeeder run\n  from first; to gear"
+
+
 @pytest.mark.parametrize(
     ("kind", "rating", "construction", "allowed"),
     [
         ("panel", "bus 200 A; width 14 in", "existing", True),
         ("panel", "bus 225 A; width 14 in", "existing", False),
         ("panel", "bus 200 A; width 14 in", "new", False),
-        ("disconnect", "breaker 200 A", "existing", True),
-        ("disconnect", "fuses 400 A", "existing", False),
+        ("disconnect", f"breaker 200 A\n{DROP}", "existing", True),
+        ("disconnect", f"fuses 400 A\n{DROP}", "existing", False),
+        ("disconnect", f"breaker 60 A\n{BEHIND}", "existing", False),
     ],
 )
 def test_an_existing_dwelling_may_be_lower(job_for: JobFor, kind: str, rating: str, construction: str, allowed: bool) -> None:
     """110.26(A)(3), exception 1: service equipment and panels up to 200 A in existing dwellings. The figure as in the rule
     catalogue's reading of an inspection checklist; from memory."""
     job = job_for(
-        space(kind, 36, 30, 72, f"  at room; {rating}\nplace room\n  building house\n")
+        space(kind, 36, 30, 72, f"  at room; {rating}\nplace room\n  building house; use mechanical\n")
         + f"building house\n  use one-family; construction {construction}\n"
     )
     assert low_height_allowed(job.graph.one("gear"), job) is allowed
     assert answer(job) == ("met" if allowed else "broken")
+
+
+@pytest.mark.parametrize(
+    ("kind", "use", "expected"),
+    [("disconnect", "crawl-space", "undecided"), ("disconnect", "mechanical", "broken"), ("panel", "crawl-space", "broken")],
+)
+def test_a_disconnect_that_has_to_be_in_a_crawl_space_may_have_less(job_for: JobFor, kind: str, use: str, expected: str) -> None:
+    """bobotechnologies.com, changes of 2017: 110.26(A)(4) lets equipment that has to be in a crawl space have the height there
+    is, if the opening is 22 in by 30 in or more. Of a panel nothing there asks for its place."""
+    of_kind = "width 14 in; bus 100 A" if kind == "panel" else "breaker 60 A"
+    home = f"  at room; {of_kind}\nplace room\n  building house; use {use}\nbuilding house\n  use one-family; construction new\n"
+    assert answer(job_for(space(kind, 36, 30, 40, home))) == expected
 
 
 def test_the_slide_plate_of_an_interlock_has_the_space_of_its_panel(job_for: JobFor) -> None:
