@@ -11,7 +11,7 @@ from planlint.facts.wires import has_neutral, neutral_size, neutral_wires
 from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.members import Members, all_hold, any_holds
 from planlint.plan.outlets import Lights, Load, Receptacles
-from planlint.plan.runs import Circuit
+from planlint.plan.runs import Circuit, Feeder
 from planlint.quantities import Current, Voltage
 
 
@@ -108,12 +108,42 @@ def wires_suit(load: Load, job: Job) -> bool:
     circuit = load.circuit
     if all_hold(lambda: has_neutral(circuit, job), lambda: ground_path(circuit, job) != "none"):
         return True
+    return all_hold(lambda: circuit.existing, lambda: _neutral_grounds_it(circuit, job))
+
+
+def _neutral_grounds_it(circuit: Circuit, job: Job) -> bool:
+    """Whether the neutral of an old circuit is one that may ground the frames at its end. NFPA 70 250.140, exception."""
     least = job.setting("wires-suit.old-neutral").by_metal
     return all_hold(
         lambda: has_neutral(circuit, job),
-        lambda: circuit.existing,
         lambda: neutral_size(circuit, job) >= least[neutral_size(circuit, job).metal],
         lambda: neutral_wires(circuit, job).insulation != "bare" or role(circuit.panel, job) == "service",
+    )
+
+
+@fact
+def may_stay_ungrounded(run: Feeder | Circuit, job: Job) -> bool:
+    """Whether it may do without a ground because it was there before: nothing new is fed from it, or it is an old range's.
+
+    NFPA 70 250.130(C), 250.140, exception (2023: 250.140(B)). A feeder that stays has become one too often, by a new disconnect
+    ahead of it, to be let off so.
+    """
+    if not isinstance(run, Circuit):
+        return False
+    types: tuple[str, ...] = job.setting("may-stay-ungrounded.by-its-neutral")
+    appliances = job.graph.those(Load, "circuit", run)
+    return all_hold(
+        lambda: run.existing,
+        lambda: any_holds(
+            lambda: not run.extended,
+            lambda: all_hold(
+                lambda: appliances.some(lambda load: True),
+                lambda: appliances.every(lambda load: load.type in types),
+                lambda: job.graph.those(Lights, "circuit", run).every(lambda lights: False),
+                lambda: job.graph.those(Receptacles, "circuit", run).every(lambda outlet: set(outlet.serves) <= {"appliance"}),
+                lambda: _neutral_grounds_it(run, job),
+            ),
+        ),
     )
 
 

@@ -6,18 +6,18 @@ from planlint.facts.building_load import circuits
 from planlint.facts.buildings import building_at, outlets_on
 from planlint.facts.circuit_load import loads_on, outlet_load
 from planlint.facts.demand import amperes, nameplate, total, total_current
-from planlint.facts.disconnects import supply_disconnects
+from planlint.facts.disconnects import supply_disconnects, throws_of
 from planlint.facts.drop import run_volts
 from planlint.facts.engine import Job, fact
 from planlint.facts.load import load_current
 from planlint.facts.parts_served import others_served
 from planlint.facts.roles import ServiceGear
 from planlint.facts.supplies import circuit_switches, circuits_in, feeders, supply_runs
-from planlint.facts.wires import breaker_or_fuses, has_neutral
+from planlint.facts.wires import breaker_or_fuses, breaker_rating, has_neutral
 from planlint.plan.elements import does_not_arise, not_stated
 from planlint.plan.gear import Disconnect, Panel
 from planlint.plan.members import Members
-from planlint.plan.runs import Circuit, Service
+from planlint.plan.runs import Circuit, Feeder, Service
 from planlint.plan.site import Building
 from planlint.quantities import Current
 
@@ -36,21 +36,27 @@ def disconnects_of_supply(building: Building, job: Job) -> Members[Disconnect | 
 
 @fact
 def disconnect_rating(building: Building, job: Job) -> Current:
-    """Rating of what shuts off its supply from outside; several are added. Not stated where nothing does. NFPA 70 225.39."""
+    """Rating of what shuts off its supply from outside; several are added, and so are the few breakers of a panel on lugs.
+
+    Not stated where nothing does. NFPA 70 225.33, 225.39.
+    """
     gear = disconnects_of_supply(building, job).whole()
     if not gear:
         if any(isinstance(run, Service) for run in supply_runs(building, job).whole()):
             does_not_arise(building, f"{building.name}: a building that is fed from outside, not by a service of its own")
         not_stated(building, "disconnect", f"which disconnect shuts off {building.name}")
-    ratings = [_rating(one) for one in gear]
+    thrown = [each for one in gear for each in throws_of(one, job).whole()]
+    ratings = [_rating(one, job) for one in thrown]
     if len(ratings) > 1:
-        job.step(" + ".join(f"{one.name} {rating}" for one, rating in zip(gear, ratings, strict=True)), total_current(ratings),
-                 "NFPA 70 225.39")  # fmt: skip
+        job.step(" + ".join(f"{one.name} {rating}" for one, rating in zip(thrown, ratings, strict=True)), total_current(ratings),
+                 "NFPA 70 225.33, 225.39")  # fmt: skip
     return total_current(ratings)
 
 
-def _rating(gear: ServiceGear) -> Current:
+def _rating(gear: ServiceGear | Feeder | Circuit, job: Job) -> Current:
     """Of a panel its main, of a fused switch that of the switch. Raises NotStated where only the fuses are said."""
+    if isinstance(gear, Feeder | Circuit):
+        return breaker_rating(gear, job)
     if isinstance(gear, Panel):
         if isinstance(gear.main, Current):
             return gear.main

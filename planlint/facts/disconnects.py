@@ -106,6 +106,15 @@ def shuts_off_outdoors(building: Building, job: Job) -> bool:
 
 
 @fact
+def has_new_service(building: Building, job: Job) -> bool:
+    """Whether a service of it is new work: in a new building, or in place of an old one. NFPA 70 230.85 (2023: 230.85(C))."""
+    return any_holds(
+        lambda: building.construction == "new",
+        lambda: services(building, job).some(lambda run: not run.existing),
+    )
+
+
+@fact
 def service_disconnects_outdoors(building: Building, job: Job) -> bool:
     """Whether its service disconnects themselves stand outdoors, readily accessible, on it or in its sight.
 
@@ -161,19 +170,34 @@ def service_disconnect(gear: Disconnect | Panel | TransferSwitch, job: Job) -> D
 @fact
 def supply_disconnects(building: Building, job: Job) -> Members[Disconnect | Panel | TransferSwitch]:
     """What shuts the building off at the building itself: each disconnect, panel with a main, or transfer switch in it or on its
-    wall that its services and feeders pass. NFPA 70 225.31, 225.32, 230.70.
+    wall that its services and feeders pass; where a feeder ends on the lugs of a panel, that panel, if its few breakers do.
+
+    NFPA 70 225.31, 225.32, 225.33, 230.70.
     """
     own = gear_on_the_way_in(building, job).where(lambda gear: stands_at(gear, job) is building)
-    return own.where(opens)
+    return own.where(lambda gear: _shuts_off(gear, job))
+
+
+def _shuts_off(gear: ServiceGear, job: Job) -> bool:
+    return any_holds(lambda: opens(gear), lambda: _few_breakers_open(gear, job))
+
+
+def _few_breakers_open(gear: ServiceGear, job: Job) -> bool:
+    """Whether the breakers of a feeder's panel on lugs shut off all that it feeds, and are few enough. NFPA 70 225.33(A)."""
+    if not isinstance(gear, Panel) or gear.main != "lugs" or not isinstance(job.graph.feed(gear), Feeder):
+        return False
+    breakers = throws_of(gear, job)
+    most: float = job.setting("supply-disconnects.breakers-on-lugs")
+    return len(breakers.known) <= most and 1 <= len(breakers.whole()) <= most
 
 
 @fact
 def feeders_shut_off(building: Building, job: Job) -> bool:
     """Whether each feeder from outside ends in a disconnect, a panel with a main or a transfer switch that is readily accessible.
 
-    NFPA 70 225.31, 225.32.
+    A panel on lugs does too, if its few breakers open all that it feeds. NFPA 70 225.31, 225.32, 225.33.
     """
-    return feeders(building, job).every(lambda run: all_hold(lambda: opens(run.to), lambda: run.to.readily_accessible))
+    return feeders(building, job).every(lambda run: all_hold(lambda: _shuts_off(run.to, job), lambda: run.to.readily_accessible))
 
 
 @fact
@@ -192,10 +216,16 @@ def circuits_shut_off(building: Building, job: Job) -> bool:
 def marking_suits(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
     """Whether its label has the words of its kind of emergency disconnect and, by edition, white letters on red.
 
+    One ahead of the service disconnect that is not made for service equipment is a meter disconnect, and has to say so.
     NFPA 70 230.85(E), 225.41(C).
     """
     return all_hold(
         lambda: set(_WORDS.get(role(gear, job), ())) <= set(gear.marking),
+        lambda: any_holds(
+            lambda: role(gear, job) != "ahead-of-service",
+            lambda: "meter-disconnect" in gear.marking,
+            lambda: gear.service_rated,
+        ),
         lambda: not job.setting("marking-suits.white-on-red") or gear.label == "white-on-red",
     )
 
@@ -203,7 +233,9 @@ def marking_suits(gear: Disconnect | Panel | TransferSwitch, job: Job) -> bool:
 @fact
 def words_needed(gear: Disconnect | Panel | TransferSwitch, job: Job) -> str:
     """The words that belong on it as an emergency disconnect. NFPA 70 230.85(E), 225.41(C)."""
-    return ", ".join(_WORDS.get(role(gear, job), ()))
+    words = _WORDS.get(role(gear, job), ())
+    is_meters = role(gear, job) == "ahead-of-service" and gear.states("service-rated") and not gear.service_rated
+    return ", ".join((*words, "meter-disconnect") if is_meters else words)
 
 
 @fact
@@ -247,10 +279,11 @@ def service_throws(building: Building, job: Job) -> Members[Disconnect | Panel |
     """
     mains = service_disconnects(building, job)
     found: Members[ServiceGear | Feeder | Circuit] = Members((), mains.gaps)
-    return found.joined(*(_throws_of(gear, job) for gear in mains))
+    return found.joined(*(throws_of(gear, job) for gear in mains))
 
 
-def _throws_of(gear: ServiceGear, job: Job) -> Members[ServiceGear | Feeder | Circuit]:
+def throws_of(gear: ServiceGear, job: Job) -> Members[ServiceGear | Feeder | Circuit]:
+    """What one has to throw to open all that gear feeds: itself; of a panel on lugs the breakers in it."""
     if not isinstance(gear, Panel):
         return Members((gear,))
     if not gear.states("main"):
@@ -274,7 +307,7 @@ def mains_grouped(building: Building, job: Job) -> bool:
 def mains_apart(building: Building, job: Job) -> bool:
     """Whether no two of its service disconnects share an enclosure. NFPA 70 230.71(B)."""
     mains = service_disconnects(building, job)
-    if mains.some(lambda gear: len(_throws_of(gear, job).known) > 1):
+    if mains.some(lambda gear: len(throws_of(gear, job).known) > 1):
         return False
     if len(mains.known) < 2:
         return len(mains.whole()) < 2

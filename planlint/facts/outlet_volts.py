@@ -5,7 +5,7 @@ from planlint.plan.elements import not_stated
 from planlint.plan.gear import Supply
 from planlint.plan.members import all_hold
 from planlint.plan.outlets import Receptacles
-from planlint.plan.runs import Circuit
+from planlint.plan.runs import Circuit, Feeder
 from planlint.quantities import Current, Voltage
 
 ONE_POLE = 1
@@ -20,6 +20,18 @@ def receptacle_volts(receptacles: Receptacles, job: Job) -> Voltage:
     if not is_usual(receptacles.circuit, usual):
         not_stated(receptacles, "volts", f"{receptacles.name}: volts, because its circuit has {receptacles.circuit.poles} poles")
     return usual
+
+
+@fact
+def is_low_voltage(run: Feeder | Circuit, job: Job) -> bool:
+    """Whether it is a circuit of bells, thermostats and the like, with wires and protection of its own.
+
+    NFPA 70 article 725, 250.20(A). A circuit that states no volts has those of its panel.
+    """
+    if isinstance(run, Feeder) or not (run.states("volts") or "volts" in run.unknown):
+        return False
+    limit: Voltage = job.setting("is-low-voltage.up-to")
+    return run.volts <= limit
 
 
 def is_usual(circuit: Circuit, usual: Voltage) -> bool:

@@ -9,12 +9,13 @@ from planlint.facts.dwelling_supply import carries_whole_dwelling, reduction_in_
 from planlint.facts.engine import Job, fact
 from planlint.facts.load import current_needed
 from planlint.facts.motors import sized_by_motor_rules
+from planlint.facts.outlet_volts import is_low_voltage
 from planlint.facts.wires import Wired, breaker_rating, hot_size, hot_wires
 from planlint.plan.elements import NotStated, does_not_arise
 from planlint.plan.gear import Panel, Supply
 from planlint.plan.outlets import Receptacles
 from planlint.plan.runs import Circuit, Feeder, Service
-from planlint.quantities import Current, Percent, Voltage
+from planlint.quantities import Current, Percent
 from planlint.trade import WireSize
 
 
@@ -74,18 +75,6 @@ def _standard_beside(carries: Current, job: Job) -> tuple[Current, Current]:
     below = [rating for rating in ratings if rating <= carries]
     above = [rating for rating in ratings if rating >= carries]
     return below[-1] if below else Current.of(0, "A"), above[0] if above else carries
-
-
-@fact
-def is_low_voltage(run: Feeder | Circuit, job: Job) -> bool:
-    """Whether it is a circuit of bells, thermostats and the like, with wires and protection of its own.
-
-    NFPA 70 article 725, 250.20(A). A circuit that states no volts has those of its panel.
-    """
-    if isinstance(run, Feeder) or not (run.states("volts") or "volts" in run.unknown):
-        return False
-    limit: Voltage = job.setting("is-low-voltage.up-to")
-    return run.volts <= limit
 
 
 @fact

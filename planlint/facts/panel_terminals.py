@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from planlint.facts.engine import Job, fact
-from planlint.facts.wires import has_neutral
+from planlint.facts.wires import ground_wires, has_neutral
 from planlint.plan.elements import not_stated
 from planlint.plan.gear import Panel, Supply, TransferSwitch
 from planlint.plan.members import Members, all_hold
@@ -68,6 +68,17 @@ def neutrals_have_screws(panel: Panel, job: Job) -> bool:
     if screws >= _on_bar(landed.whole()):
         return True
     return all_hold(lambda: panel.plug_on_neutral, lambda: screws >= _on_bar(bare.whole()))
+
+
+@fact
+def grounds_land_apart(panel: Panel, job: Job) -> bool:
+    """Whether its equipment grounds have a bar of their own; without any bar only where no ground wire comes. NFPA 70 408.40."""
+    if panel.ground_bar != "none":
+        return panel.ground_bar == "separate"
+    runs: Members[Circuit | Feeder] = Members(job.graph.those(Circuit, "panel", panel).known)
+    runs = runs.joined(job.graph.those(Circuit, "panel", panel), job.graph.those(Feeder, "from", panel))
+    runs = runs.joined(job.graph.those(Feeder, "to", panel))
+    return not runs.some(lambda run: ground_wires(run, job).count > 0)
 
 
 def _landed(panel: Panel, job: Job) -> Members[Circuit | Feeder]:

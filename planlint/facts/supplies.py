@@ -2,6 +2,7 @@
 
 from planlint.facts.buildings import has_outlet_in, serves, stands_at
 from planlint.facts.engine import Job, fact
+from planlint.facts.outlet_volts import is_low_voltage
 from planlint.facts.roles import ServiceGear, role
 from planlint.plan import Building, Lights, Load, Place, Receptacles
 from planlint.plan.elements import Element
@@ -58,10 +59,11 @@ def feeders(building: Building, job: Job) -> Members[Feeder]:
 
 @fact
 def circuits_in(building: Building, job: Job) -> Members[Circuit]:
-    """Branch circuits that start outside it and serve something in it. NFPA 70 225.30."""
+    """Branch circuits that start outside it and serve something in it; bell and thermostat wires are none. NFPA 70 225.30."""
 
     def comes_from_outside(circuit: Circuit) -> bool:
         return all_hold(
+            lambda: not is_low_voltage(circuit, job),
             lambda: stands_at(circuit.panel, job) is not building,
             lambda: has_outlet_in(circuit, building, job),
         )

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from planlint.facts.appliances import gfci_protected
+from planlint.facts.buildings import stands_at
 from planlint.facts.electrode_places import has_electrode_wire
 from planlint.facts.engine import Job, fact
 from planlint.facts.outlet_volts import is_within
@@ -56,11 +57,15 @@ def work_receptacle_fault(receptacles: Receptacles, job: Job) -> str:
 
 @fact
 def stands_firm(panel: Panel, job: Job) -> bool:
-    """Whether it is braced against the pull of an overhead line; one that is fed from below the ground needs no brace.
+    """Whether it is braced against the pull of an overhead line; one on or in a building, or fed from below, needs no brace.
 
     NFPA 70 590.4(A), 230.28.
     """
-    return any_holds(lambda: _is_fed_from_below(panel, job), lambda: panel.braced)
+    return any_holds(
+        lambda: _is_fed_from_below(panel, job),
+        lambda: panel.braced,
+        lambda: panel.mounted_on is not None if panel.states("mounted-on") else stands_at(panel, job) is not None,
+    )
 
 
 def _is_fed_from_below(panel: Panel, job: Job) -> bool:

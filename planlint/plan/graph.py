@@ -114,7 +114,8 @@ class Graph:
         """The one run that feeds this gear from the utility's side: never "none", for nothing is fed by nothing.
 
         A run that comes from a generator, solar panels or a battery counts only where the plan shows all runs and no other
-        ends here. Raises NotStated where nothing feeds it, and where it is open which of several does.
+        ends here. Raises NotStated where nothing feeds it, and where it is open which of several does, be it because a supply
+        doesn't say what it is.
         """
         runs = self.feeds_into(gear)
         if not runs.known:
@@ -122,6 +123,8 @@ class Graph:
             open_ends = (gap for gap in runs.gaps if not gap.complete)
             raise NotStated(Need(gear, "fed-by", note=f"which service or feeder ends at {gear.name}"), *open_ends)
         ours = [run for run in runs.known if not self._comes_from_other_source(run)] or list(runs.whole())
+        if len(ours) == 1 < len(runs.known) and (typeless := self._typeless_ahead(ours[0])):
+            raise NotStated(*typeless)
         if len(ours) > 1:
             names = " or ".join(run.name for run in ours)
             raise NotStated(Need(gear, "fed-by", note=f"which run brings the utility's power to {gear.name}: {names}"))
@@ -135,6 +138,15 @@ class Graph:
             return _is_other_source(run.from_)
         ahead = self.feeds_into(run.from_).known
         return bool(ahead) and all(self._comes_from_other_source(one) for one in ahead)
+
+    def _typeless_ahead(self, run: Feed) -> tuple[Need, ...]:
+        """The supplies at the head of a run that don't say what they are."""
+        if not run.states("from"):
+            return ()
+        start = run.from_
+        if isinstance(start, Supply):
+            return () if start.states("type") else (Need(start, "type"),)
+        return merged(*(self._typeless_ahead(one) for one in self.feeds_into(start).known))
 
 
 def _is_the_utilitys(run: Run) -> bool:

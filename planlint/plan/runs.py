@@ -143,5 +143,6 @@ class Circuit(Run, kind="circuit", topic="circuits"):
     handle_tie = Stated(YES_NO, "the two breakers that share a neutral trip or switch together")
     temporary = Stated(YES_NO, "it feeds the building work for now", default="no")
     existing = Stated(YES_NO, "it was there before this work", default="no")
+    extended = Stated(YES_NO, "it was there before this work, and something new is fed from it")
     guarded = Stated(YES_NO, "attic, joists: strips or bored holes guard it", site=True)
     protected = Stated(YES_NO, "sleeved where it can be hit", site=True)

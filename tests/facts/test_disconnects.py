@@ -110,8 +110,40 @@ def test_leaving_out_leaves_it_open(left_out: str) -> None:
 
 def test_existing_houses_and_workshops_need_none() -> None:
     rule = "outdoor-emergency-disconnect-missing"
-    for old, new in (("construction new", "construction existing"), ("one-family", "workshop")):
-        assert answer(rule, (HOUSE + INDOORS).replace(old, new), "model-2023", "house") == "not-applicable"
+    assert answer(rule, (HOUSE + INDOORS).replace("one-family", "workshop"), "model-2023", "house") == "not-applicable"
+    old = (HOUSE + INDOORS).replace("construction new", "construction existing")
+    assert answer(rule, old.replace("owner customer", "owner customer; existing yes"), "model-2023", "house") == "not-applicable"
+
+
+@pytest.mark.parametrize("profile", ["model-2020", "model-2023"])
+def test_a_new_service_in_an_old_house_needs_one(profile: str) -> None:
+    """NFPA 70 230.85 (2023: 230.85(C)): where the service equipment is replaced the house counts as a new one."""
+    rule, old = "outdoor-emergency-disconnect-missing", (HOUSE + INDOORS).replace("construction new", "construction existing")
+    assert answer(rule, old, profile, "house") == "undecided"
+    assert answer(rule, old.replace("owner customer", "owner customer; existing no"), profile, "house") == "broken"
+    assert answer(rule, old.replace("at hall", "at yard; mounted-on house"), profile, "house") == "met"
+
+
+def test_a_meter_disconnect_says_that_it_is_one() -> None:
+    """NFPA 70 230.85(E)(1)(2): what is ahead of the meter and not made for service equipment bears METER DISCONNECT too."""
+    meter = """meter house-meter
+  at yard; mounted-on house
+disconnect before-it
+  at yard; mounted-on house; switch-rating 200 A; readily-accessible yes; service-rated {rated}; label white-on-red
+  marking {words}
+service to-it
+  from utility; to before-it; owner utility
+service past-it
+  from before-it; to house-meter; owner customer
+"""
+    rule, text = "emergency-disconnect-label-missing", HOUSE + INDOORS.replace("from utility", "from house-meter") + meter
+    said = "emergency-disconnect, not-service-equipment"
+    for rated, words, expected in (
+        ("no", said, "broken"),
+        ("no", f"{said}, meter-disconnect", "met"),
+        ("yes", said, "met"),
+    ):
+        assert answer(rule, text.format(rated=rated, words=words), "model-2023", "before-it") == expected
 
 
 AHEAD = """disconnect meter-switch

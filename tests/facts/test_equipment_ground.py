@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from planlint.facts.appliances import may_stay_ungrounded
 from planlint.facts.engine import Job
 from planlint.facts.equipment_ground import ground_in_use, ground_needed, ground_needed_enlarged, ground_path, is_enlarged
 from planlint.plan.elements import NotStated
@@ -161,3 +162,28 @@ load unit
   type air-conditioner; circuit run; amps 15 A; volts 240 V; connection hard-wired; nameplate-ampacity 19 A
 """)
     assert worked(job, is_enlarged) is enlarged
+
+
+OLD = "hot 2 x 10 AWG copper THWN-2; neutral 10 AWG copper THWN-2; ground none; raceway pipe"
+
+
+@pytest.mark.parametrize(
+    ("said", "on_it", "stays"),
+    [
+        ("existing no; extended no", "", False),
+        ("existing yes; extended no", "", True),
+        ("existing yes; extended yes", "load stove\n  circuit c; type kiln\n", False),
+        ("existing yes", "load stove\n  circuit c; type kiln\n", "open"),
+        (f"existing yes; {OLD}", "load stove\n  circuit c; type range\n", True),
+        (f"existing yes; extended yes; {OLD}", "load stove\n  circuit c; type range\n", True),
+        (f"existing yes; extended yes; {OLD.replace('10 AWG', '12 AWG')}", "load stove\n  circuit c; type range\n", False),
+        (f"existing yes; extended yes; {OLD}", "load stove\n  circuit c; type range\nlights l\n  circuit c\n", False),
+    ],
+)
+def test_what_was_there_before_may_stay_without_a_ground(job_for: JobFor, said: str, on_it: str, stays: object) -> None:
+    """NFPA 70 250.130(C) asks it of what is added; 250.140, exception, lets the neutral (10 AWG copper) ground an old range."""
+    job = job_for(f"complete circuits, receptacles, lights, loads\ncircuit c\n  {said}\nraceway pipe\n  type PVC-40\n{on_it}")
+    try:
+        assert may_stay_ungrounded(job.graph.one("c"), job) is stays
+    except NotStated:
+        assert stays == "open"

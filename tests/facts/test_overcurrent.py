@@ -9,13 +9,13 @@ from planlint.checking import run_rule
 from planlint.facts.dwelling_supply import carries_whole_dwelling, reduction_in_range
 from planlint.facts.engine import Job
 from planlint.facts.motors import sized_by_motor_rules
+from planlint.facts.outlet_volts import is_low_voltage
 from planlint.facts.overcurrent import (
     breaker_ahead,
     breaker_allowed,
     breaker_fits,
     breaker_may_stand,
     has_small_wire,
-    is_low_voltage,
     largest_breaker,
     next_size_up_allowed,
     poles_used,

@@ -201,7 +201,7 @@ def test_building_work(job_for: JobFor) -> None:
 supply utility
   type utility
 panel pole
-  temporary yes; braced no
+  temporary yes; mounted-on none; braced no
 panel house-panel
   bus 200 A
 span line

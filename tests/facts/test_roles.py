@@ -218,3 +218,14 @@ def test_roles_of_random_trees_by_a_second_way(job_for: JobFor, gear: list[dict[
     job = job_for(written(gear, order))
     assume(not wiring_faults(job.graph))
     assert roles(job, *(f"gear-{k}" for k in range(1, len(gear) + 1))) == walked(gear)
+
+
+def test_a_supply_that_says_nothing_is_not_taken_for_the_utility(job_for: JobFor) -> None:
+    """Beside the run of a battery, one whose supply has no type may be another such source's."""
+    text = "complete service, feeders\nsupply one\n  type {}\nsupply two\n  type battery\npanel gear\n  main 100 A\n"
+    text += "feeder from-one\n  from one; to gear\nfeeder from-two\n  from two; to gear\n"
+    job = job_for(text.format("utility"))
+    assert job.graph.feed(job.graph.one("gear")).name == "from-one"
+    job = job_for(text.format("unknown"))
+    with pytest.raises(NotStated, match="one: type"):
+        job.graph.feed(job.graph.one("gear"))

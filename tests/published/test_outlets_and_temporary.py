@@ -195,7 +195,7 @@ def test_lights_on_the_same_circuit(job_for: JobFor) -> None:
 def pole(job_for: JobFor, panel: str, line: str = "span line", more: str = "") -> str:
     text = "complete feeders, grounding\nsupply utility\n  type utility\n"
     text += "span line\n  attachment 14 ft\ntrench ditch\n  cover 36 in\n"
-    text += f"panel it\n  temporary yes; {panel}\nservice way\n  from utility; to it; owner utility; {line}\n"
+    text += f"panel it\n  temporary yes; mounted-on none; {panel}\nservice way\n  from utility; to it; owner utility; {line}\n"
     text += f"electrode rod\n  type rod\nelectrode-conductor wire\n  from it; to rod\n{more}"
     return answer(job_for, "temporary-supply-unsound", "it", text)
 
