@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from planlint.output import checklist_words, schedule_words, takeoff_words, worksheet_words
-from planlint.output.packet.pages import page
+from planlint.output.one_line.page import lay_out
+from planlint.output.one_line.svg import one_line_svgs
+from planlint.output.packet.pages import in_page, page
 from planlint.output.questions import asked_words, question_lines, topics, who_words
 from planlint.output.schedule_table import schedules_csv
 from planlint.output.takeoff_table import takeoff_csv
@@ -14,6 +16,7 @@ from planlint.papers.checklist import Checklist, make_checklist
 from planlint.papers.docket import Docket
 from planlint.papers.material.prices import Cost, cost
 from planlint.papers.material.takeoff import Takeoff, take_off
+from planlint.papers.one_line.drawing import one_line
 from planlint.papers.schedule import Schedules, panel_schedules
 from planlint.report import Finding, Report
 from planlint.workings import Worksheet
@@ -34,7 +37,7 @@ CONTENTS = (
 )  # fmt: skip
 
 
-_PAPERS = ("findings", "questions", "schedules", "checklist", "takeoff", "worksheet", "signing")
+_PAPERS = ("findings", "questions", "one-line", "schedules", "checklist", "takeoff", "worksheet", "signing")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +50,7 @@ class Packet:
     takeoff: Takeoff
     cost: Cost | None
     worksheet: Worksheet
+    diagrams: tuple[str, ...]
     plan_date: str
 
 
@@ -61,9 +65,15 @@ def make_packet(docket: Docket, prices: Mapping[str, float] | None = None) -> Pa
         checklist=make_checklist(docket),
         takeoff=takeoff,
         cost=priced,
+        diagrams=_diagrams(docket),
         worksheet=docket.worksheet(),
         plan_date=date,
     )
+
+
+def _diagrams(docket: Docket) -> tuple[str, ...]:
+    drawing = one_line(docket)
+    return tuple(one_line_svgs(drawing, lay_out(drawing, "letter")))
 
 
 def packet_page(packet: Packet) -> str:
@@ -79,6 +89,8 @@ def packet_files(packet: Packet) -> dict[str, str]:
         if name in _PAPERS:
             head = f"{report.plan}: {title[0].lower()}{title[1:]}"
             files[f"{name}.html"] = page("paper.html", head, report.profile, section=f"{name}.html", **content)
+    for number, svg in enumerate(packet.diagrams, 1):
+        files["one-line.svg" if number == 1 else f"one-line-{number}.svg"] = svg
     files["takeoff.csv"] = takeoff_csv(packet.takeoff, {})
     files["schedules.csv"] = schedules_csv(packet.schedules)
     return files
@@ -104,9 +116,9 @@ def _content(packet: Packet) -> dict[str, Any]:
     waiting = [check for check in report.open_checks if check.inspection not in report.passed]
     return {
         "cautions": CAUTIONS,
-        "contents": [one for one in CONTENTS if one[0] != "one-line"],
-        "diagrams": [],
-        "drawn": {},
+        "contents": CONTENTS,
+        "diagrams": [in_page(svg) for svg in packet.diagrams],
+        "drawn": _drawn(packet),
         "report": report,
         "plan_date": packet.plan_date,
         "sums": " · ".join(sums(report)),
@@ -123,6 +135,12 @@ def _content(packet: Packet) -> dict[str, Any]:
         "buy_words": takeoff_words,
         "sheet_words": worksheet_words,
     }
+
+
+def _drawn(packet: Packet) -> dict[str, str]:
+    """Where in the diagram each element with a finding stands: its name and the id of its group."""
+    names = {finding.subject.name for finding in packet.report.findings}
+    return {name: f"element-{name}" for name in names if any(f'id="element-{name}"' in svg for svg in packet.diagrams)}
 
 
 def _by_due(report: Report) -> Iterator[tuple[str, list[tuple[int, Sequence[Finding]]]]]:

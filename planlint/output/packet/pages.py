@@ -25,6 +25,13 @@ def page(template: str, title: str, profile: ProfileHead, **content: Any) -> str
     return made.render(title=title, book=book_words(profile), profile=profile, caution=CAUTION, css=css, **content)
 
 
+def in_page(svg: str) -> Any:
+    """A drawing as part of a page. It has links in it, which a picture as a whole may not have for those who can't see it."""
+    from markupsafe import Markup
+
+    return Markup(svg.replace('role="img"', 'role="group"', 1))
+
+
 @cache
 def _environment() -> "Environment":
     try:
