@@ -5,6 +5,7 @@ from functools import partial
 from typing import Any
 
 from planlint.cli.files import Found, add_plans_to, find_plans
+from planlint.cli.following import Following
 from planlint.cli.writing import Writer
 from planlint.desk import Desk
 from planlint.nearest import proposal
@@ -33,7 +34,7 @@ def run(chosen: argparse.Namespace) -> int:
     desk = Desk(chosen.profile, chosen.profiles)
     status = 0
     with Writer.to(chosen.to, chosen.output, "reports") as writer:
-        for found in find_plans(chosen.plans):
+        for found in Following(find_plans(chosen.plans), writer):
             status = max(status, _one(found, desk, chosen, writer))
         known = desk.known_rules() if chosen.only else set()
         for name in (name for name in chosen.only if name not in known):

@@ -59,11 +59,16 @@ def _write_file(path: Path, text: str) -> None:
         raise Unwritten(f"{path.as_posix()}: it can't be written: {fault.strerror}") from None
 
 
+def _nothing() -> None:
+    """What there is to do before words are printed, where nobody shows how far things are."""
+
+
 class Writer:
     """Takes reports, worksheets and other papers, and faults, as they come. Text goes out at once, JSON when all is known.
 
     `output` is the form that was asked for; `what` the papers are called together in JSON. In a form that has no room for words
-    of its own (a table, a page, a drawing), what is wrong with a plan goes to the standard error.
+    of its own (a table, a page, a drawing), what is wrong with a plan goes to the standard error. `before_words` is called
+    before anything is printed.
     """
 
     def __init__(self, stream: TextIO, output: str, what: str) -> None:
@@ -78,6 +83,7 @@ class Writer:
         self._begun = False
         self._further: list[str] = []
         self._aside = output not in _WORDED
+        self.before_words: Callable[[], None] = _nothing
 
     @classmethod
     @contextmanager
@@ -160,6 +166,7 @@ class Writer:
         return None, 2
 
     def _separate(self) -> None:
+        self.before_words()
         if self._begun:
             self._stream.write("\n")
         self._begun = True
