@@ -90,6 +90,7 @@ class Number:
     number: int
     severity: Severity
     owner: str = ""
+    sample: bool = False
 
     def moved(self, dx: float, dy: float) -> "Number":
         """The same, farther on."""

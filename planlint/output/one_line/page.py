@@ -184,9 +184,9 @@ def _legend(drawing: Drawing, left: float, right: float, top: float) -> Iterator
 
 
 def _samples() -> Iterator[tuple[list[Figure], str]]:
-    yield [Number(11, 0, 5, 1, "correction")], "correction"
-    yield [Number(11, 0, 5, 1, "caution")], "caution"
-    yield [Number(11, 0, 5, 1, "advice")], "advice (numbered as in the check)"
+    yield [Number(11, 0, 5, 1, "correction", sample=True)], "correction"
+    yield [Number(11, 0, 5, 1, "caution", sample=True)], "caution"
+    yield [Number(11, 0, 5, 1, "advice", sample=True)], "advice (numbered as in the check)"
     yield [Line(((0, 0), (16, 0)), "ground")], "grounding"
     yield [Line(((0, 0), (16, 0)), "planned")], "planned"
 

@@ -120,7 +120,9 @@ def _add_words(group: ET.Element, words: Words) -> None:
 
 def _add_number(group: ET.Element, mark: Number) -> None:
     """The number in a thick circle for a correction, a thin one for a caution, a square for advice; it leads to the finding."""
-    link = ET.SubElement(group, "a", {"href": f"#finding-{mark.number}", "aria-label": f"{mark.severity} {mark.number}"})
+    link = group
+    if not mark.sample:
+        link = ET.SubElement(group, "a", {"href": f"#finding-{mark.number}", "aria-label": f"{mark.severity} {mark.number}"})
     r = mark.radius
     if mark.severity == "advice":
         side = r * 1.8
