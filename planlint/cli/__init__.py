@@ -5,6 +5,7 @@ import os
 import re
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 from typing import NoReturn
 
 from planlint.cli.writing import Unwritten
@@ -23,30 +24,41 @@ class _Parser(argparse.ArgumentParser):
         raise AssertionError("exit returned")
 
 
-def _parser() -> argparse.ArgumentParser:
+# Each in a module of its own, which is imported only when its command is given.
+COMMANDS = {
+    "check": "check plans and say what to correct, by when, and whom to ask",
+    "worksheet": "show every number of a plan with its working",
+    "one-line": "draw the one-line diagram of a plan, findings marked",
+    "schedule": "lay out each panel: spaces, breakers, loads per leg, the door's directory",
+    "takeoff": "list the material: wire, pipe, fittings, boxes, breakers, as they are bought",
+    "checklist": "list by inspection what to show, to look at, to ask and to have there",
+    "packet": "put all papers of a job on one page that prints",
+    "rules": "the rules in force under a profile; one rule in full",
+    "profiles": "for those who keep a rule book: list, show, compare, test, new",
+}
+
+
+def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
+    """The parser of these arguments: all commands, with the options of the one that is given."""
     from planlint import __version__
-    from planlint.cli import check, checklist, one_line, packet, profiles, rules, schedule, takeoff, worksheet
 
     parser = _Parser(prog="planlint", description="Checks house wiring plans written as text. A self-check, no approval.")
     parser.add_argument("--version", action="version", version=f"planlint {__version__}")
     parser.add_argument("--debug", action="store_true", help="show where planlint itself failed")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
-    check.add_to(commands)
-    worksheet.add_to(commands)
-    schedule.add_to(commands)
-    takeoff.add_to(commands)
-    checklist.add_to(commands)
-    one_line.add_to(commands)
-    packet.add_to(commands)
-    rules.add_to(commands)
-    profiles.add_to(commands)
+    given = next((word for word in arguments if not word.startswith("-")), "")
+    for name, help in COMMANDS.items():
+        command = commands.add_parser(name, help=help, description=f"{help[0].upper()}{help[1:]}.")
+        if name == given:
+            import_module(f"planlint.cli.{name.replace('-', '_')}").declare(command)
     return parser
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run a command and return its exit status: 0 clean, 1 to correct, 2 unreadable, 3 a fault of planlint, 130 stopped."""
-    parser = _parser()
-    chosen = parser.parse_args(arguments)
+    words = sys.argv[1:] if arguments is None else arguments
+    parser = _parser(words)
+    chosen = parser.parse_args(words)
     if not chosen.command:
         parser.print_help()
         return EXIT_UNREADABLE

@@ -13,9 +13,8 @@ from planlint.output.layout import Page
 from planlint.report import INSPECTIONS, SEVERITIES, Report
 
 
-def add_to(commands: Any) -> None:
-    """Declare the command and its options."""
-    parser = commands.add_parser("check", help="check plans and say what to correct, by when, and whom to ask")
+def declare(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     add_plans_to(parser)
     parser.add_argument("--output", choices=("text", "json"), default="text", help="for people or for programs")
     parser.add_argument(

@@ -1,16 +1,14 @@
 """`planlint checklist`: by inspection what the plan settles, what only eyes can settle, what to ask and to have there."""
 
 import argparse
-from typing import Any
 
 from planlint.cli.papers import add_plan_to, write_paper
 from planlint.output.layout import Page
 from planlint.papers.docket import Docket
 
 
-def add_to(commands: Any) -> None:
-    """Declare the command and its options."""
-    parser = commands.add_parser("checklist", help="list by inspection what to show, to look at, to ask and to have there")
+def declare(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     add_plan_to(parser, "text", "html")
     parser.set_defaults(run=run)
 

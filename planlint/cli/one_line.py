@@ -2,7 +2,7 @@
 
 import argparse
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from planlint.cli.papers import add_plan_to, write_paper
 
@@ -11,9 +11,8 @@ if TYPE_CHECKING:
     from planlint.papers.docket import Docket
 
 
-def add_to(commands: Any) -> None:
-    """Declare the command and its options."""
-    parser = commands.add_parser("one-line", help="draw the one-line diagram of a plan, findings marked")
+def declare(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     add_plan_to(parser, "svg")
     parser.add_argument("--paper", choices=("letter", "a4"), default="letter", help="the sheet, its long side across")
     parser.set_defaults(run=run)

@@ -3,7 +3,6 @@
 import argparse
 from functools import partial
 from pathlib import Path
-from typing import Any
 
 from planlint.cli.papers import add_plan_to, write_paper
 from planlint.cli.takeoff import add_prices_to, read_price_file
@@ -11,9 +10,8 @@ from planlint.cli.writing import Files
 from planlint.papers.docket import Docket
 
 
-def add_to(commands: Any) -> None:
-    """Declare the command and its options."""
-    parser = commands.add_parser("packet", help="put all papers of a job on one page that prints")
+def declare(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     add_plan_to(parser, "html")
     add_prices_to(parser)
     parser.add_argument("--folder", type=Path, metavar="DIR", help="write each paper to a file of its own in this folder instead")

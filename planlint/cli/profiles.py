@@ -4,7 +4,6 @@ import argparse
 import datetime
 import sys
 from pathlib import Path
-from typing import Any
 
 from planlint.cli.new_profile import write_profile
 from planlint.cli.writing import page_width, wants_color
@@ -16,9 +15,8 @@ from planlint.output.text import faults_page
 BESIDE = Path("profiles")
 
 
-def add_to(commands: Any) -> None:
-    """Declare the command and its own commands."""
-    parser = commands.add_parser("profiles", help="for those who keep a rule book: list, show, compare, test, new")
+def declare(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     inner = parser.add_subparsers(dest="task", metavar="TASK", required=True, parser_class=type(parser))
     every = inner.add_parser("list", help="the profiles there are, where each was found, when last checked")
     every.set_defaults(run=_list)

@@ -3,7 +3,6 @@
 import argparse
 import sys
 from pathlib import Path
-from typing import Any
 
 from planlint.book import Code, RuleRecord, resolve
 from planlint.cli.writing import page_width, wants_color
@@ -15,9 +14,8 @@ from planlint.output.text import faults_page
 NEWEST = "model-2023"
 
 
-def add_to(commands: Any) -> None:
-    """Declare the command and its options."""
-    parser = commands.add_parser("rules", help="the rules in force under a profile; one rule in full")
+def declare(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     parser.add_argument("name", nargs="?", metavar="NAME", help="a rule")
     parser.add_argument("--profile", action="append", default=[], metavar="NAME", help=f"the rule book (otherwise {NEWEST})")
     parser.add_argument(

@@ -1,16 +1,14 @@
 """`planlint schedule`: what sits in which space of each panel, and the directory for its door."""
 
 import argparse
-from typing import Any
 
 from planlint.cli.papers import add_plan_to, write_paper
 from planlint.output.layout import Page
 from planlint.papers.docket import Docket
 
 
-def add_to(commands: Any) -> None:
-    """Declare the command and its options."""
-    parser = commands.add_parser("schedule", help="lay out each panel: spaces, breakers, loads per leg, the door's directory")
+def declare(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     add_plan_to(parser, "text", "csv", "html")
     parser.set_defaults(run=run)
 

@@ -14,9 +14,8 @@ from planlint.output.layout import Page
 from planlint.papers.docket import Docket
 
 
-def add_to(commands: Any) -> None:
-    """Declare the command and its options."""
-    parser = commands.add_parser("takeoff", help="list the material: wire, pipe, fittings, boxes, breakers, as they are bought")
+def declare(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     add_plan_to(parser, "text", "csv", "json")
     add_prices_to(parser)
     parser.set_defaults(run=run)

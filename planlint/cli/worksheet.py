@@ -15,9 +15,8 @@ if TYPE_CHECKING:
     from planlint.workings import Worksheet
 
 
-def add_to(commands: Any) -> None:
-    """Declare the command and its options."""
-    parser = commands.add_parser("worksheet", help="show every number of a plan with its working")
+def declare(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     add_plans_to(parser)
     parser.add_argument(
         "--output", choices=("text", "markdown", "json"), default="text", help="for a terminal, for a page, or for programs"
