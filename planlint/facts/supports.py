@@ -93,6 +93,32 @@ def support_gaps(line: Raceway | Service | Feeder | Circuit, job: Job) -> str:
     return "; ".join(found) or "nothing"
 
 
+@fact
+def supports_in_words(line: Raceway | Service | Feeder | Circuit, job: Job) -> str:
+    """How its straps or staples have to be, in words: known before the first one is in place.
+
+    As `most-spacing-here` and `most-first-here`, with what lets straps be farther away or wants a staple nearer.
+    """
+    _arises(line, job)
+    if isinstance(line, Raceway):
+        most, first = job.tables.support_spacing(line.type, line.size), job.tables.first_support(line.type)
+        farther = job.tables.support_spacing(line.type, line.size, threaded=True) if line.type in THREADED else most
+        threaded = f" (straight and threaded {farther})" if farther > most else ""
+        alone = f" ({_setting('most-first-here.unbroken', job)} in one length without framing)"
+        unbroken = alone if line.type in RIGID_METAL else ""
+        return f"straps at most {most} apart{threaded}, the first within {first} of its box or end{unbroken}"
+    first = _first_staple(line, job)
+    return f"staples at most {most_spacing_here(line, job)} apart, the first within {first} of its box{_other_first(line, job)}"
+
+
+def _other_first(run: Wired, job: Job) -> str:
+    """What wants the first staple elsewhere, by what only eyes or a list of wires can tell."""
+    kind = cable_type(run, job)
+    if kind in IN_PLASTIC_BOXES:
+        return f" ({_setting('most-first-here.without-clamps', job)} of a plastic box without clamps)"
+    return f" ({job.tables.support_spacing(kind)} for large cable)" if kind == "MC" else ""
+
+
 def _arises(line: Raceway | Wired, job: Job) -> None:
     """Straps are for pipe in the open, staples for cable."""
     if isinstance(line, Raceway):
@@ -144,11 +170,17 @@ def _to_first_staple(run: Wired, job: Job) -> Length:
         closer = _setting("most-first-here.without-clamps", job)
         if closer < run.first_support <= most and run.boxes_without_clamps:
             return closer
-    if run.first_support <= most or (isinstance(run, Service) and kind in SERVICE_ENTRANCE):
+    if run.first_support <= most:
         return most
-    if run.unfastened == "whip":
+    return job.tables.support_spacing(kind) if kind == "MC" and _is_large(run, job) else _first_staple(run, job)
+
+
+def _first_staple(run: Wired, job: Job) -> Length:
+    """From a box that clamps it, or from the light to which it is a whip."""
+    kind = cable_type(run, job)
+    if run.unfastened == "whip" and not (isinstance(run, Service) and kind in SERVICE_ENTRANCE):
         return _setting(f"most-first-here.whip-of-{'armored' if kind in ARMORED else 'sheathed'}", job)
-    return job.tables.support_spacing(kind) if kind == "MC" and _is_large(run, job) else most
+    return job.tables.first_support(kind)
 
 
 def _is_large(run: Wired, job: Job) -> bool:

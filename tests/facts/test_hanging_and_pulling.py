@@ -11,7 +11,7 @@ from planlint.facts.engine import Job
 from planlint.facts.expansion import length_change, longest_straight
 from planlint.facts.pull_limits import drag_here, most_tension_by_wires, weight_correction_here
 from planlint.facts.pulling import pull_faults, pull_tension, ways_to_ease
-from planlint.facts.supports import most_first_here, most_spacing_here, support_gaps
+from planlint.facts.supports import most_first_here, most_spacing_here, support_gaps, supports_in_words
 from planlint.plan.elements import Need, NotStated
 
 JobFor = Callable[..., Job]
@@ -129,3 +129,33 @@ def test_a_pull_that_nobody_weighs_is_not_worked_out(job_for: JobFor) -> None:
     assert not need(job, pull_tension).arises
     unknown = job_for(STRAIGHT.format(holds="3 x 2/0 copper THWN-2", said="friction 0.4; cable-weight unknown"))
     assert need(unknown, pull_tension).attribute == "cable-weight"
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("circuit line\n  cable 14/2 copper NM-B", "staples at most 4.5 ft apart, the first within 1 ft of its box (8 in of"),
+        ("circuit line\n  cable 14/2 copper NM-B; unfastened whip", "staples at most 4.5 ft apart, the first within 4-1/2 ft of"),
+        ("service line\n  cable SEU; hot 2 x 2/0 aluminum", "staples at most 30 in apart, the first within 1 ft of its box"),
+        ("circuit line\n  cable MC", "staples at most 6 ft apart, the first within 1 ft of its box (6 ft for large cable)"),
+        (
+            "raceway line\n  type PVC-80; size 2 in; route riser",
+            "straps at most 5 ft apart, the first within 3 ft of its box or end",
+        ),
+        (
+            "raceway line\n  type RMC; size 2 in; route riser",
+            "straps at most 10 ft apart (straight and threaded 16 ft), the first",
+        ),
+        (
+            "raceway line\n  type IMC; size 1/2 in; route riser",
+            "straps at most 10 ft apart, the first within 3 ft of its box or end (5 ft",
+        ),
+        (
+            "raceway line\n  type EMT; size 1/2 in; route inside",
+            "straps at most 10 ft apart, the first within 3 ft of its box or end (5",
+        ),
+    ],
+)
+def test_straps_are_told_before_the_first_is_in_place(job_for: JobFor, line: str, words: str) -> None:
+    """NFPA 70 230.51(A), 330.30(B), 334.30, 344.30, 352.30, 358.30: the figures of tests/published/test_supports.py."""
+    assert of(job_for(line + "\n"), supports_in_words, "line").startswith(words)
