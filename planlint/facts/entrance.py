@@ -5,7 +5,7 @@ from planlint.facts.engine import Job, fact
 from planlint.facts.ways import pipes_of
 from planlint.plan import Raceway, Service, Trench
 from planlint.plan.gear import Supply
-from planlint.plan.members import all_hold
+from planlint.plan.members import any_holds
 from planlint.quantities import Length
 
 # Raceways of metal: NFPA 70 articles 342, 344, 348, 350, 358.
@@ -44,30 +44,40 @@ def _customers_ahead(service: Service, job: Job) -> Service | None:
 
 def _stretches_below(service: Service, job: Job) -> list[Raceway | Trench]:
     """Its pipes in or under the floor, and its ditches under the building, that don't count as outside."""
-    pipes = [pipe for pipe in _pipes(service, job) if _is_below(pipe) and not counts_as_outside(pipe, job)]
-    least: Length = job.setting("unfused-inside-length.concrete-outside")
+    return [way for way in ways_of(service, job) if is_below(way) and not counts_as_outside(way, job)]
+
+
+def ways_of(service: Service, job: Job) -> tuple[Raceway | Trench, ...]:
+    """Its pipes, and the ditches in which it lies without one."""
     ditches = service.trench if service.states("trench") or "trench" in service.unknown else ()
-    return [*pipes, *(ditch for ditch in ditches if ditch.under == "building" and not ditch.concrete_over >= least)]
+    return (*_pipes(service, job), *ditches)
 
 
 def _pipes(service: Service, job: Job) -> tuple[Raceway, ...]:
     return service.raceway if service.states("raceway") else pipes_of(service, job)
 
 
-def _is_below(pipe: Raceway) -> bool:
+def is_below(way: Raceway | Trench) -> bool:
     """Whether it lies under a building, or in its concrete."""
-    if pipe.states("trench"):
-        return pipe.trench.under == "building"
-    return pipe.route in ("below-slab", "in-concrete") and building_at(pipe.at) is not None
+    if isinstance(way, Trench):
+        return way.under == "building"
+    if way.states("trench"):
+        return way.trench.under == "building"
+    return way.route in ("below-slab", "in-concrete") and building_at(way.at) is not None
 
 
-def counts_as_outside(pipe: Raceway, job: Job) -> bool:
-    """Whether enough concrete or earth lies between a pipe below a building and its inside. NFPA 70 230.6(1), (2), (4)."""
+def counts_as_outside(way: Raceway | Trench, job: Job) -> bool:
+    """Whether enough concrete or earth lies between what is below a building and its inside. NFPA 70 230.6(1), (2), (4).
+
+    Earth counts only over pipe.
+    """
     concrete: Length = job.setting("unfused-inside-length.concrete-outside")
     earth: Length = job.setting("unfused-inside-length.earth-outside")
-    if not pipe.states("trench"):
-        return pipe.concrete_cover >= concrete
-    return not all_hold(lambda: pipe.trench.cover < earth, lambda: pipe.concrete_cover < concrete)
+    if isinstance(way, Trench):
+        return way.concrete_over >= concrete
+    if not way.states("trench"):
+        return way.concrete_cover >= concrete
+    return any_holds(lambda: way.trench.cover >= earth, lambda: way.concrete_cover >= concrete)
 
 
 @fact

@@ -2,13 +2,15 @@
 
 from planlint.facts.buildings import building_at, building_served
 from planlint.facts.engine import Job, fact
+from planlint.facts.entrance import counts_as_outside, is_below, ways_of
 from planlint.facts.supplies import services
 from planlint.facts.ways import is_underground, pipes_of
 from planlint.facts.wires import hot_size
 from planlint.plan import Building, Piping, Service
 from planlint.plan.elements import Need, NotStated, not_stated
 from planlint.plan.gear import Disconnect, Meter, Panel, Supply, TransferSwitch
-from planlint.plan.members import Members, all_hold, merged
+from planlint.plan.members import Members, all_hold, any_holds, merged
+from planlint.plan.routes import Raceway, Trench
 
 
 @fact
@@ -75,17 +77,34 @@ def _most_alike(lines: list[Service]) -> tuple[Service, ...]:
 def passes_another_building(service: Service, job: Job) -> bool:
     """Whether a room that it passes, or that a pipe of it runs through inside, belongs to a building that it doesn't supply.
 
-    NFPA 70 230.3.
+    So does a way below such a building, unless it counts as outside. NFPA 70 230.3, 230.6.
     """
 
     def is_own(spot: Building | None) -> bool:
         return spot is None or spot is building_served(service, job)
 
     inside = Members(pipes_of(service, job)).where(lambda pipe: not pipe.states("trench") and pipe.route == "inside")
+    below = Members(ways_of(service, job))
     return not all_hold(
         lambda: Members(service.passes).every(lambda spot: is_own(building_at(spot))),
         lambda: inside.every(lambda pipe: is_own(building_at(pipe.at))),
+        lambda: below.every(
+            lambda way: any_holds(
+                lambda: not is_below(way),
+                lambda: counts_as_outside(way, job),
+                lambda: is_own(_building_above(way, service, job)),
+            )
+        ),
     )
+
+
+def _building_above(way: Raceway | Trench, service: Service, job: Job) -> Building | None:
+    """The building under which a pipe of it lies, or a ditch: there it has to lie in pipe, and the pipe says where it is."""
+    if isinstance(way, Raceway):
+        return building_at(way.at) or not_stated(way, "at", f"{way.name}: at, a place in the building under which it lies")
+    if not any(pipe.states("trench") and pipe.trench is way for pipe in pipes_of(service, job)):
+        not_stated(service, "raceway", f"{service.name}: the pipe that takes it out past the walls, for it lies below a building")
+    return None
 
 
 @fact

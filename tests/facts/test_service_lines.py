@@ -83,6 +83,56 @@ def test_a_way_through_ones_own_house_or_the_yard(job_for: JobFor) -> None:
         worked(job, passes_another_building, "own")
 
 
+BELOW = """building house
+  use one-family
+building garage
+  use garage
+place hall
+  building house
+place stall
+  building garage
+place yard
+  outdoors yes
+disconnect main
+  at hall
+trench ditch
+  {ditch}
+raceway pipe
+  type RMC; {pipe}
+service line
+  to main; passes yard; {way}
+"""
+IN_PIPE, IN_DITCH = "hot 2 x 4/0 aluminum XHHW-2; raceway pipe", "cable USE-2; trench ditch"
+
+
+@pytest.mark.parametrize(
+    ("way", "pipe", "ditch", "passes"),
+    [
+        # NFPA 70 230.6: 2 in of concrete, or 18 in of earth over a pipe, and what lies below a building counts as outside it.
+        (IN_PIPE, "route below-slab; at stall; concrete-cover 0 in", "under yard", True),
+        (IN_PIPE, "route below-slab; at stall; concrete-cover 2 in", "under yard", False),
+        (IN_PIPE, "route below-slab; at stall", "under yard", "pipe: concrete-cover"),
+        (IN_PIPE, "route below-slab; at hall", "under yard", False),
+        (IN_PIPE, "route in-concrete; at yard", "under yard", False),
+        (IN_PIPE, "trench ditch; at stall; concrete-cover 0 in", "under building; cover 17 in", True),
+        (IN_PIPE, "trench ditch; at stall", "under building; cover 18 in", False),
+        (IN_PIPE, "trench ditch; concrete-cover 0 in", "under building; cover 17 in", "pipe: at"),
+        (IN_PIPE, "trench ditch; at stall; concrete-cover 0 in", "cover 17 in", "ditch: under"),
+        (IN_DITCH, "route riser", "under building; cover 30 in; concrete-over 2 in", False),
+        (IN_DITCH, "route riser", "under building; cover 30 in", "line: the pipe that takes it out past the walls"),
+        (f"{IN_DITCH}; raceway pipe", "trench ditch; at stall; concrete-cover 0 in", "under building; cover 17 in", True),
+    ],
+)
+def test_below_a_building_that_it_does_not_supply(job_for: JobFor, way: str, pipe: str, ditch: str, passes: object) -> None:
+    job = job_for(BELOW.format(way=way, pipe=pipe, ditch=ditch))
+    if isinstance(passes, bool):
+        assert worked(job, passes_another_building, "line") is passes
+        return
+    with pytest.raises(NotStated) as gap:
+        worked(job, passes_another_building, "line")
+    assert any(str(passes) in str(need) for need in gap.value.needs)
+
+
 @pytest.mark.parametrize(
     ("said", "expected"),
     [
