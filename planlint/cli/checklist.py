@@ -2,7 +2,7 @@
 
 import argparse
 
-from planlint.cli.papers import add_plan_to, write_paper
+from planlint.cli.papers import add_plan_to, pages, write_paper
 from planlint.output.layout import Page
 from planlint.papers.docket import Docket
 
@@ -28,4 +28,5 @@ def _text(docket: Docket, width: int) -> Page:
 def _html(docket: Docket, _: int) -> str:
     from planlint.output.packet.packet import checklist_html
 
-    return checklist_html(docket)
+    with pages():
+        return checklist_html(docket)

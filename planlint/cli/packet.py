@@ -4,7 +4,7 @@ import argparse
 from functools import partial
 from pathlib import Path
 
-from planlint.cli.papers import add_plan_to, write_paper
+from planlint.cli.papers import add_plan_to, pages, write_paper
 from planlint.cli.takeoff import add_prices_to, read_price_file
 from planlint.cli.writing import Files
 from planlint.papers.docket import Docket
@@ -27,10 +27,12 @@ def run(chosen: argparse.Namespace) -> int:
 def _page(prices: Path | None, docket: Docket, _: int) -> str:
     from planlint.output.packet.packet import make_packet, packet_page
 
-    return packet_page(make_packet(docket, read_price_file(prices)))
+    with pages():
+        return packet_page(make_packet(docket, read_price_file(prices)))
 
 
 def _files(prices: Path | None, folder: Path, docket: Docket, _: int) -> Files:
     from planlint.output.packet.packet import make_packet, packet_files
 
-    return Files(folder, packet_files(make_packet(docket, read_price_file(prices))))
+    with pages():
+        return Files(folder, packet_files(make_packet(docket, read_price_file(prices))))

@@ -1,12 +1,13 @@
 """What the commands that write one paper of one plan share: their options, and opening the plan's docket."""
 
 import argparse
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from planlint.cli.files import add_book_to, find_plans
-from planlint.cli.writing import Paper, Writer
+from planlint.cli.writing import Paper, Unwritten, Writer
 from planlint.desk import Desk
 
 if TYPE_CHECKING:
@@ -50,3 +51,14 @@ def write_paper(chosen: argparse.Namespace, what: str, forms: Mapping[str, Form]
         for failure in docket.failed:
             writer.unopened(f"{failure.position.file}, line {failure.position.line}", f"not worked out: {failure.message}")
         return 3 if docket.failed else 0
+
+
+@contextmanager
+def pages() -> Iterator[None]:
+    """For what makes pages. Raises Unwritten where planlint was installed without what they need."""
+    from planlint.output.packet.pages import NoTemplates
+
+    try:
+        yield
+    except NoTemplates as lack:
+        raise Unwritten(str(lack)) from None

@@ -2,7 +2,7 @@
 
 import argparse
 
-from planlint.cli.papers import add_plan_to, write_paper
+from planlint.cli.papers import add_plan_to, pages, write_paper
 from planlint.output.layout import Page
 from planlint.papers.docket import Docket
 
@@ -35,4 +35,5 @@ def _csv(docket: Docket, _: int) -> str:
 def _html(docket: Docket, _: int) -> str:
     from planlint.output.packet.packet import schedules_html
 
-    return schedules_html(docket)
+    with pages():
+        return schedules_html(docket)

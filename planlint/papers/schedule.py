@@ -87,9 +87,13 @@ class PanelSchedule:
     @property
     def rows(self) -> int:
         """How many rows of two spaces the panel has; as many as its breakers need where its spaces aren't stated."""
+        return max(self.rows_taken, 0 if isinstance(self.spaces, Unknown) else (self.spaces + 1) // 2)
+
+    @property
+    def rows_taken(self) -> int:
+        """How many rows there are down to the last one with a breaker."""
         named = [space for one in self.breakers if not isinstance(one.spaces, Unknown) for space in one.spaces]
-        most = max(named, default=0)
-        return (max(most, 0 if isinstance(self.spaces, Unknown) else self.spaces) + 1) // 2
+        return (max(named, default=0) + 1) // 2
 
     @property
     def imbalance(self) -> Power | None:

@@ -118,7 +118,7 @@ def test_it_prints(browser: Any, packets: dict[str, Path], name: str, tmp_path: 
     assert 12 <= len(pages) <= 60
     assert all("Plover Lane cottage" in text and f"Page {number} of {len(pages)}" in text for number, text in enumerate(texts, 1))
     drawn = next(number for number, text in enumerate(texts) if text.count("house-disconnect") and "Not to scale" in text)
-    assert "One-line diagram" in texts[drawn].split("Outdoors")[0]
+    assert "One-line diagram" in texts[drawn]
     assert pages[drawn].mediabox.width > pages[drawn].mediabox.height
     assert "For the inspector's word" in texts[-1]
     page.context.close()
