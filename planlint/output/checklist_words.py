@@ -1,6 +1,9 @@
 """The words of a checklist that its text and its page share."""
 
+from collections.abc import Iterator
+
 from planlint.book.points import SitePoint
+from planlint.output.kinds import plural
 from planlint.papers.checklist import InspectionList, Point, Row
 
 TITLES = {
@@ -14,6 +17,7 @@ SETTLED = "The plan settles"
 EYES = "Only eyes can settle"
 OFFICE = "Ask the office"
 ON_SITE = "Have there"
+_MANY = 5
 
 
 def title_words(one: InspectionList) -> str:
@@ -36,11 +40,22 @@ def passed_words(one: InspectionList) -> str:
 
 
 def row_words(row: Row) -> str:
-    """What is right, and for which elements."""
-    names = ", ".join(subject.name for subject in row.subjects if subject.kind != "plan")
+    """What is right, and for which elements: all of a kind by their number, where that is shorter than their names."""
+    names = ", ".join(_names(row))
     if not names:
         return row.text
     return f"{names}: {row.text}" if row.text else names
+
+
+def _names(row: Row) -> Iterator[str]:
+    by_kind: dict[str, list[str]] = {}
+    for subject in row.subjects:
+        by_kind.setdefault(subject.kind, []).append(subject.name)
+    for kind, names in by_kind.items():
+        if kind in row.whole and len(names) >= _MANY:
+            yield f"all {len(names)} {plural(kind)}"
+        elif kind != "plan":
+            yield from names
 
 
 def clause_words(point: Point | SitePoint) -> str:

@@ -5,13 +5,13 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
+from planlint.output.kinds import plural
 from planlint.output.layout import Page
 from planlint.plan import KINDS
 from planlint.report import Needed, OpenCheck, Report, Subject
 
 MOST_LINES, MOST_ASKED = 8, 6
 _LINE, _ASKED = 4, 8
-_PLURALS = {"box": "boxes", "supply": "supplies", "trench": "trenches", "transfer-switch": "transfer-switches"}
 
 
 @dataclass(slots=True)
@@ -131,9 +131,8 @@ def _who(needs: list[Needed], several_files: bool) -> str:
     kind, file = first.subject.kind, f"{first.position.file}, " if several_files else ""
     if len(needs) == 1:
         return f"{'the plan' if kind == 'plan' else first.subject.name}, {file}line {first.position.line}"
-    plural = kind if kind.endswith(("s", "piping")) else _PLURALS.get(kind, f"{kind}s")
     place = f" at {first.at}" if first.at else ""
-    return f"{len(needs)} {plural}{place}, {file}lines {', '.join(str(need.position.line) for need in needs)}"
+    return f"{len(needs)} {plural(kind)}{place}, {file}lines {', '.join(str(need.position.line) for need in needs)}"
 
 
 def who_words(line: Line) -> str:

@@ -1,6 +1,7 @@
 """The checklist: for each inspection what the plan settles, with its figures, and what is left to eyes, office and site."""
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from planlint.book.points import SitePoint, Who, site_points
@@ -13,10 +14,14 @@ from planlint.rulebook import CompiledRule, element_name
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One thing to look at, the same for all these elements: what is right there, in a few words with figures."""
+    """One thing to look at, the same for all these elements: what is right there, in a few words with figures.
+
+    `whole`: kinds of which these are all that the plan has.
+    """
 
     text: str
     subjects: tuple[Subject, ...]
+    whole: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,12 +110,19 @@ def _points(checks: Iterable[tuple[str, Subject]], docket: Docket) -> tuple[Poin
     for name, subject in checks:
         text = _words(docket.rules[name], docket.element(subject), docket)
         by_rule.setdefault(name, {}).setdefault(text, []).append(subject)
+    in_plan = Counter(element.kind for element in docket.graph.elements)
     made = []
     for name, rows in by_rule.items():
         rule = docket.rules[name].rule
-        lines = tuple(Row(text, tuple(subjects)) for text, subjects in rows.items())
+        lines = tuple(_row(text, subjects, in_plan) for text, subjects in rows.items())
         made.append(Point(name, rule.record.topic, rule.clause_lines, lines))
     return tuple(sorted(made, key=lambda point: (point.topic, point.rule)))
+
+
+def _row(text: str, subjects: Iterable[Subject], in_plan: Mapping[str, int]) -> Row:
+    subjects = tuple(subjects)
+    here = Counter(subject.kind for subject in subjects)
+    return Row(text, subjects, frozenset(kind for kind, number in here.items() if number == in_plan[kind]))
 
 
 def _words(rule: CompiledRule, element: Element, docket: Docket) -> str:

@@ -11,6 +11,7 @@ import pytest
 from planlint.book.points import site_points
 from planlint.desk import Desk
 from planlint.output.checklist_text import checklist_page
+from planlint.output.checklist_words import row_words
 from planlint.papers.checklist import Checklist, make_checklist
 from planlint.papers.docket import Docket
 from planlint.report import INSPECTIONS
@@ -101,6 +102,23 @@ def test_figures_are_shown(made: tuple[Docket, Checklist]) -> None:
         if point.rule == "footing-electrode-too-short-or-thin"
     ]
     assert all("24 ft" in row and "20 ft" in row for row in rows)
+
+
+def test_many_of_a_kind_are_named_by_their_number_only_where_none_is_left_out() -> None:
+    cottage = (ROOT / "fixtures" / "cottage.plan").read_text("utf-8")
+    without_length = cottage.replace("raceway kiln-pipe; length 25 ft", "raceway kiln-pipe", 1)
+    assert without_length != cottage
+    whole, short = (make_checklist(Desk().docket_text(one)) for one in (cottage, without_length))
+
+    def named(checklist: Checklist) -> str:
+        (row,) = (
+            row for one in checklist.lists for point in one.settled if point.rule == "branch-voltage-drop" for row in point.rows
+        )
+        return row_words(row).partition(": ")[0]
+
+    circuits = [element.name for element in docket("cottage.plan").graph.elements if element.kind == "circuit"]
+    assert named(whole) == f"all {len(circuits)} circuits"
+    assert named(short) == ", ".join(name for name in circuits if name != "kiln-circuit")
 
 
 @pytest.mark.parametrize("width", [60, 80, 100, 200])
