@@ -67,6 +67,9 @@ PIECES = {
     "ground rod 5/8 in x 8 ft, copper-clad": 2,
     "rod clamp, listed for direct burial": 2,
     "rebar clamp": 1,
+    "surge device, type-2": 1,
+    "disconnect switch, 25 A": 1,
+    "disconnect switch, 60 A": 1,
     "bushing for 2 in pipe": 4,  # 1 AWG: both ends inside, one end of the pipe outside, one of the riser
 }
 

@@ -6,7 +6,7 @@ from planlint.facts.wires import breaker_or_fuses, breaker_rating, hot_wires
 from planlint.papers.material.wanted import Collector
 from planlint.plan.gear import Disconnect, Meter, Panel, TransferSwitch
 from planlint.plan.grounding import Bond, Electrode, ElectrodeConductor
-from planlint.plan.outlets import Box, Lights, Receptacles
+from planlint.plan.outlets import Box, Lights, Load, Receptacles
 from planlint.plan.runs import Circuit, Feeder
 from planlint.quantities import Current
 
@@ -23,6 +23,10 @@ def add_gear(to: Collector) -> None:
     for panel in graph.all(Panel).known:
         to.pieces(GEAR, panel, partial(_panel_words, panel))
         to.pieces(GEAR, panel, "ground bar for a panel", partial(_ground_bars, panel))
+    gear: tuple[Disconnect | Panel, ...] = (*graph.all(Disconnect).known, *graph.all(Panel).known)
+    for case in gear:
+        if case.states("surge-protection") and case.surge_protection != "none":
+            to.pieces(GEAR, case, f"surge device, {case.surge_protection}")
     for switch in graph.all(TransferSwitch).known:
         to.pieces(GEAR, switch, partial(_switch_words, switch))
     runs: tuple[Feeder | Circuit, ...] = (*graph.all(Feeder).known, *graph.all(Circuit).known)
@@ -83,6 +87,12 @@ def add_outlets(to: Collector) -> None:
         to.pieces(BOXES, receptacles, partial(_receptacle_words, receptacles), receptacles.count)
         if receptacles.states("cover") and receptacles.cover != "none":
             to.pieces(BOXES, receptacles, f"{receptacles.cover} receptacle cover", receptacles.count)
+    for load in graph.all(Load).known:
+        if load.states("disconnect") and load.disconnect in ("switch", "lockable-switch"):
+            to.pieces(BOXES, load, partial(_switch_at, load), load.count)
+    for circuit in graph.all(Circuit).known:
+        if circuit.states("protection") and "afci-outlet" in circuit.protection:
+            to.pieces(BOXES, circuit, "AFCI receptacle, at the first outlet")
     for lights in graph.all(Lights).known:
         to.pieces(BOXES, lights, "light fixture", lights.count)
 
@@ -97,7 +107,14 @@ def _receptacle_words(one: Receptacles) -> str:
     sort = "single" if one.states("single") and one.single else "duplex"
     volts = f" {one.volts}" if one.states("volts") else ""
     marks = [mark for mark in ("tamper-resistant", "weather-resistant") if one.states(mark) and one.value(mark)]
+    if one.states("gfci") and one.gfci:
+        marks.append("with a GFCI or behind one that has it")
     return ", ".join([f"{sort} receptacle {one.rating}{volts}", *marks])
+
+
+def _switch_at(load: Load) -> str:
+    """The switch beside an appliance, for the current of its circuit."""
+    return f"disconnect switch, {load.circuit.breaker}"
 
 
 def add_grounding(to: Collector) -> None:
