@@ -6,6 +6,7 @@ from planlint.facts.demand import plate_current
 from planlint.facts.engine import Job, fact
 from planlint.facts.equipment_ground import ground_path
 from planlint.facts.motors import is_cooling_unit
+from planlint.facts.outlet_volts import receptacle_volts
 from planlint.facts.roles import role
 from planlint.facts.wires import has_neutral, neutral_size, neutral_wires
 from planlint.plan.elements import does_not_arise, not_stated
@@ -97,6 +98,21 @@ def _receptacle_is_protected(circuit: Circuit, job: Job) -> bool:
 
 
 @fact
+def has_receptacle_for_its_cord(load: Load, job: Job) -> bool:
+    """Whether its circuit has a receptacle into which its cord can be plugged: one of its volts, where two poles give both.
+
+    NFPA 70 210.50(B), 400.10(B), 406.4(A).
+    """
+    circuit = load.circuit
+    most: Voltage = job.setting("voltage-suits.one-pole-up-to")
+
+    def takes_its_plug(one: Receptacles) -> bool:
+        return any_holds(lambda: circuit.poles == 1, lambda: (load.volts > most) == (receptacle_volts(one, job) > most))
+
+    return job.graph.those(Receptacles, "circuit", circuit).some(takes_its_plug)
+
+
+@fact
 def wires_suit(load: Load, job: Job) -> bool:
     """Whether its circuit brings the wires that it needs: to a range or dryer two hots, a neutral and a ground.
 
@@ -148,18 +164,22 @@ def may_stay_ungrounded(run: Feeder | Circuit, job: Job) -> bool:
 
 
 @fact
-def voltage_suits(load: Load, job: Job) -> bool:
-    """Whether its circuit gives it the voltage of its plate.
+def voltage_suits(outlet: Load | Receptacles, job: Job) -> bool:
+    """Whether its circuit gives an appliance the voltage of its plate, or receptacles that for which they are made.
 
     What takes 208 V or 240 V wants a breaker of two poles; what takes 120 V wants one pole, or a neutral beside two.
-    NFPA 70 110.3(B), 110.4.
+    NFPA 70 110.3(B), 110.4, 406.4(A).
     """
     most: Voltage = job.setting("voltage-suits.one-pole-up-to")
-    circuit = load.circuit
-    too_little = all_hold(lambda: circuit.poles == 1, lambda: load.volts > most)
+    circuit = outlet.circuit
+    too_little = all_hold(lambda: circuit.poles == 1, lambda: _volts_taken(outlet, job) > most)
     return not too_little and not all_hold(
-        lambda: circuit.poles == 2, lambda: not has_neutral(circuit, job), lambda: load.volts <= most
+        lambda: circuit.poles == 2, lambda: not has_neutral(circuit, job), lambda: _volts_taken(outlet, job) <= most
     )
+
+
+def _volts_taken(outlet: Load | Receptacles, job: Job) -> Voltage:
+    return outlet.volts if isinstance(outlet, Load) else receptacle_volts(outlet, job)
 
 
 @fact

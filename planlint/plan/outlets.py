@@ -134,7 +134,7 @@ class Load(Element, kind="load", topic="loads"):
         or_none(Power.of(0, "hp")), "of a motor; none: its plate gives amperes only", none=True, first=True, example="1 hp"
     )
     continuous = Stated(YES_NO, "runs three hours or more on end", first=True)
-    connection = Stated(choice("cord", "hard-wired"), "how it is joined to its circuit")
+    connection = Stated(choice("cord", "hard-wired"), "how it is joined to its circuit; cord: with a plug, in a receptacle")
     count = Stated(COUNT, "how many the same", default="1", example="2")
     units = Stated(COUNT, "heaters that are switched separately", example="5")
     nameplate_ampacity = Stated(Current, "minimum circuit ampacity on the plate (MCA)", example="22 A")

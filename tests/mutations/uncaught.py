@@ -64,9 +64,6 @@ _GROUPS: dict[str, str] = {
         bedroom-receptacles; refrigerator-receptacle; mechanical-receptacle; living-receptacles
         living-receptacles count; porch-receptacle count; range-receptacle count; dryer-receptacle count
         bedroom-receptacles count; deck-receptacle count; counter-north count; island-receptacles count""",
-    "a cord whose receptacle isn't shown is no rule's yet (210.50(B)): to be mended": """
-        dishwasher-receptacle; range-receptacle; dryer-receptacle""",
-    "that its volts are those of its circuit is no rule's yet: to be mended": "receptacles volts",
     "one receptacle or two on the strap of an appliance's own": "receptacles single",
     "one single receptacle behind an appliance needs no shutters (406.12)": """
         dishwasher-receptacle tamper-resistant; refrigerator-receptacle tamper-resistant
@@ -88,8 +85,6 @@ _GROUPS: dict[str, str] = {
     "a counter elsewhere than in a kitchen is asked nothing": "counter at; island type",
     "stands anywhere": "dishwasher at; dryer at; car-charger at; heat-pump at",
     "the charger is planned only": "car-charger volts",
-    "a cord is a disconnect of its own; that it has a receptacle is no rule's yet (210.50(B)): to be mended": """
-        heat-strips connection; air-handler connection; well-pump connection; heat-pump connection; kiln connection""",
     "any disconnect does, in sight or with a cord": """
         well-pump disconnect; kiln disconnect; dryer disconnect; dishwasher disconnect; range disconnect; heat-pump disconnect""",
     "its wires do for long running too": "load continuous",

@@ -294,3 +294,37 @@ def test_outside_doors(job_for: JobFor, edition: int, lit: int, expected: str) -
         edition,
     )
     assert answer(job, "outside-door-unlit", "house") == expected
+
+
+@EDITIONS
+@pytest.mark.parametrize(
+    ("poles", "wires", "volts", "expected"),
+    [
+        (1, "cable 12/2 copper NM-B", "120 V", "met"),
+        (1, "cable 12/2 copper NM-B", "240 V", "broken"),
+        (2, "cable 12/2 copper NM-B", "240 V", "met"),
+        (2, "cable 12/2 copper NM-B", "208 V", "met"),
+        (2, "cable 12/2 copper NM-B", "120 V", "broken"),
+        (2, "cable 12/3 copper NM-B", "120 V", "met"),
+    ],
+)
+def test_receptacles_are_of_their_circuits_volts(
+    job_for: JobFor, edition: int, poles: int, wires: str, volts: str, expected: str
+) -> None:
+    # codebookcity.com on article 406: made and rated for the voltage of its circuit; forums.mikeholt.com: one for 250 V may be
+    # on 208 V. 120 V on either side of a shared neutral: 210.4, from memory.
+    text = f"circuit run\n  breaker 20 A; poles {poles}; {wires}\nreceptacles here\n  circuit run; volts {volts}\n"
+    job = job_for(text, edition)
+    assert answer(job, "receptacle-volts-wrong", "here") == expected
+
+
+@EDITIONS
+@pytest.mark.parametrize(
+    ("connection", "receptacle", "expected"),
+    [("cord", True, "met"), ("cord", False, "broken"), ("hard-wired", False, "not-applicable")],
+)
+def test_a_cord_has_a_receptacle(job_for: JobFor, edition: int, connection: str, receptacle: bool, expected: str) -> None:
+    # forums.mikeholt.com, a disposer's cord without its plug in a box: 400.10(B) asks for a plug, in a receptacle outlet.
+    text = f"{ALL}circuit run\n  breaker 20 A; poles 1\n" + ("receptacles here\n  circuit run\n" if receptacle else "")
+    text += f"load unit\n  type disposal; circuit run; connection {connection}\n"
+    assert answer(job_for(text, edition), "cord-without-receptacle", "unit") == expected
