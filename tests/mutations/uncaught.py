@@ -21,7 +21,6 @@ _GROUPS: dict[str, str] = {
     "for the worksheet; no limit stands in the code": "building soil-resistivity; electrode depth",
     "read for circuits that share a neutral, and the cottage has none": "circuit space; feeder space",
     "the most poles on the label are the limit, for some breakers share a space": "panel spaces",
-    "one word more or less on a label; those that have to stand there are asked for where they have to": "panel marking",
     "asked only of gear behind the old feed of three wires (225.36)": "studio-panel service-rated",
     "asked only where a line, a charger or a bar is said to be": """
         house communications; house car-charger; house footing-steel""",

@@ -1,5 +1,5 @@
 """Breakers, neutrals, cases and labels of panels, and the plaque for other sources: what the trade press, inspectors and forums
-say of 408.36(D), 408.41, 312.2, 404.4, 110.26(D) and (E), 230.70(B), 408.4(B), 702.7 and 705.10. The source stands at each."""
+say of 408.36(D), 408.41, 312.2, 404.4, 110.22(A), 110.26, 230.70(B), 408.4(B), 702.7 and 705.10. The source stands at each."""
 
 from collections.abc import Callable
 
@@ -277,3 +277,34 @@ def test_fuses_beside_the_unit_that_they_protect_may_hang_high(job_for: JobFor) 
     """240.24(A), exception for devices beside the equipment that they supply; from memory."""
     text = "complete service, feeders\nplace wall\n  use yard\ndisconnect gear\n  at wall; fuses 30 A; handle-height 9 ft\n"
     assert answer(job_for(text), "breakers-in-forbidden-place", "gear") == "not-applicable"
+
+
+@EDITIONS
+@pytest.mark.parametrize(
+    ("ahead", "label", "expected"),
+    [
+        ("service-disconnect", "fed-from", "met"),
+        ("service-disconnect", "service-disconnect", "broken"),
+        ("not-service-equipment", "service-disconnect", "not-applicable"),
+    ],
+)
+def test_a_label_tells_what_it_is_for(job_for: JobFor, ahead: str, label: str, expected: str, edition: int) -> None:
+    """thebuildingcodeforum.com, thread 38077: by 110.22(A) a disconnect is marked with its purpose. Past the service disconnect
+    that of a panel is another; past the meter's own switch it is that."""
+    run = "service" if ahead == "not-service-equipment" else "feeder"
+    job = job_for(
+        f"""complete service, feeders
+supply utility
+  type utility
+disconnect ahead
+  breaker 200 A; marking {ahead}
+service drop
+  from utility; to ahead
+panel old
+  main 200 A; marking {label}
+{run} on
+  from ahead; to old
+""",
+        edition,
+    )
+    assert answer(job, "service-label-past-service", "old") == expected
