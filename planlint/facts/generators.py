@@ -9,7 +9,7 @@ from planlint.facts.load import load_served
 from planlint.facts.parts_served import line_volts
 from planlint.facts.wires import has_neutral
 from planlint.plan.elements import does_not_arise, not_stated
-from planlint.plan.gear import Disconnect, Panel, Supply, TransferSwitch
+from planlint.plan.gear import AnyGear, Disconnect, Panel, Supply, TransferSwitch
 from planlint.plan.members import Members, all_hold, any_holds
 from planlint.plan.runs import Feeder, Service
 from planlint.quantities import Current
@@ -158,11 +158,55 @@ def _opens_neutral(switch: TransferSwitch) -> bool:
 
 
 @fact
+def neutral_wavers(supply: Supply, job: Job) -> bool:
+    """Whether its neutral is joined to the utility's in one position of its switches and parted from it in another.
+
+    So it is where a switch that opens the neutral lies between the utility and all gear where another way joins the two. No bond
+    is right then: in one position it would be the second, in the other there would be none. NFPA 70 250.24(A), 250.30(A).
+    """
+    opening = transfer_switches(supply, job).where(_opens_neutral)
+    if not opening.known and not opening.gaps:
+        return False
+    none: Members[AnyGear] = Members(())
+    joints = none.joined(*(_joints(run, job) for run in _ways(supply, job)))
+    return all_hold(
+        lambda: not neutral_is_switched(supply, job),
+        lambda: joints.some(lambda gear: True),
+        lambda: joints.every(lambda gear: opening.some(lambda switch: _lies_behind(gear, switch, job))),
+    )
+
+
+def _joints(run: Run, job: Job) -> Members[AnyGear]:
+    """The gear where a way joins its neutral to the one that comes with the utility's power."""
+    end = run.to
+    if any_holds(lambda: isinstance(end, TransferSwitch) and _opens_neutral(end), lambda: not has_neutral(run, job)):
+        return Members(())
+    others = job.graph.feeds_into(end).where(lambda one: one is not run)
+    if others.some(lambda one: _brings_utility(one, job)):
+        return Members((end,))
+    onward = job.graph.feeds_from(end)
+    found: Members[AnyGear] = Members((), onward.gaps)
+    return found.joined(*(_joints(one, job) for one in onward))
+
+
+def _lies_behind(gear: AnyGear, switch: TransferSwitch, job: Job) -> bool:
+    """Whether what feeds the gear, from wherever, comes through the switch."""
+
+    def comes_through(run: Run) -> bool:
+        start = run.from_
+        return start is switch or (not isinstance(start, Supply) and _lies_behind(start, switch, job))
+
+    return job.graph.feeds_into(gear).some(comes_through)
+
+
+@fact
 def neutral_wanted(supply: Supply, job: Job) -> Neutral:
     """Bonded to its frame where its neutral is switched, so that it stands alone; otherwise floating, for the service bonds it.
 
     NFPA 70 250.24(A), 250.30(A), 250.34(C).
     """
+    if neutral_wavers(supply, job):
+        does_not_arise(supply, f"{supply.name}: one place to ground its neutral in every position of its switches")
     return "bonded" if neutral_is_switched(supply, job) else "floating"
 
 
@@ -176,7 +220,7 @@ def neutral_suits(supply: Supply, job: Job) -> bool:
     ways = _ways(supply, job)
     if not ways.some(lambda run: has_neutral(run, job)):
         not_stated(ways.known[0], "neutral", f"{ways.known[0].name}: neutral, without which nothing is said of its bonding")
-    return _is_grounded_once(supply, job)
+    return all_hold(lambda: not neutral_wavers(supply, job), lambda: _is_grounded_once(supply, job))
 
 
 def _is_grounded_once(supply: Supply, job: Job) -> bool:
@@ -208,11 +252,13 @@ def neutral_fault(supply: Supply, job: Job) -> str:
 
 
 def _neutral_words(supply: Supply, job: Job) -> str:
+    if neutral_wavers(supply, job):
+        return "it is joined to the utility's in one position of its switches and parted from it in another; no bond suits both"
     if neutral_wanted(supply, job) == "floating":
-        return "it is tied to the frame, and to the utility's neutral as well, which the service ties to ground"
+        return "it is tied to the frame, and to the utility's neutral as well, which the service grounds; let it float"
     first = [gear.name for gear in _first_ties(supply, job)]
     if supply.neutral == "floating" and not first:
-        return "it is tied to ground nowhere, for what it comes to parts it from the utility's neutral"
+        return "it is tied to ground nowhere, for what it comes to parts it from the utility's neutral; bond it"
     once = "the frame" if supply.neutral == "bonded" else f"ground in {first.pop(0)}"
     return f"it is tied to {once}, and again in {' and '.join(first)}"
 

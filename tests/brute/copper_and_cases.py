@@ -109,14 +109,11 @@ class Copper:
         start = ("hot", generator, "")
         return any(("hot", self.utility, "") in joined(self.hots + hots, start) for hots, _ in self.positions())
 
-    def _has_one_way(self, generator: Source) -> bool:
-        return sum(run.start is generator for run in self.made.runs) == 1
-
-    def neutral_is_joined(self, generator: Source) -> bool:
-        """Whether its neutral meets the utility's, that of a service disconnect, by neutral wires in any position."""
+    def neutral_is_joined(self, generator: Source) -> set[bool]:
+        """Whether its neutral meets the utility's, that of a service disconnect, by neutral wires; one answer or both."""
         service = {edge[0] for gear in self.made.gear if gear.part == "service" for edge in [self.tie_at(gear)]}
         start = ("neutral", generator, "")
-        return any(service & joined(self.neutrals + more, start) for _, more in self.positions())
+        return {bool(service & joined(self.neutrals + more, start)) for _, more in self.positions()}
 
     def stray_ties(self) -> set[Gear | Source]:
         """Ties on a loop: the neutral's current goes home by neutral and by ground at once."""
@@ -135,14 +132,9 @@ class Copper:
         """Cases that a source makes live in some position and from which no metal leads back to its neutral.
 
         A generator whose power meets the utility's is left out: it may make anything live, which is a fault of its own.
-        So is one with two ways: behind a switch that opens the neutral it may be joined in one position and parted in another, so
-        that no bond is right. No rule says so yet.
         """
         found: set[Gear | Outlet] = set()
-        sources = [
-            self.utility,
-            *(source for source in self.generators if self._has_one_way(source) and not self.powers_meet(source)),
-        ]
+        sources = [self.utility, *(source for source in self.generators if not self.powers_meet(source))]
         always = self.neutrals + self.grounds + [self.tie_at(tie) for tie in self.ties()] + list(self._line_side())
         for hots, more in self.positions():
             for source in sources:

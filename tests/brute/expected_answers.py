@@ -56,7 +56,7 @@ class Answers:
         run = self._feed(gear)
         if run is None or not isinstance(run.start, Source) or run.start.utility or gear.kind == "transfer-switch":
             return None
-        return not run.start.bonded and not self.copper.neutral_is_joined(run.start)
+        return not run.start.bonded and True not in self.copper.neutral_is_joined(run.start)
 
     def _of_gear(self, gear: Gear) -> None:
         old, own = self._is_old_three_wire(gear), self._bonds_a_source(gear)
@@ -133,7 +133,9 @@ class Answers:
             return
         if not any(run.neutral for run in ways):
             met = None
-        elif self.copper.neutral_is_joined(source):
+        elif len(joined := self.copper.neutral_is_joined(source)) > 1:
+            met = False
+        elif True in joined:
             met = not source.bonded
         else:
             first = [run.end for run in ways if run.neutral and run.end and run.end.kind != "transfer-switch" and run.end.bonded]

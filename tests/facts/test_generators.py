@@ -94,7 +94,8 @@ def test_what_keeps_them_apart(job_for: JobFor, text: str, apart: object) -> Non
     [("", False), ("; switches-neutral no", False), ("; switches-neutral yes", "plate: type interlock or switches-neutral yes")],
 )
 def test_a_slide_plate_leaves_the_neutral_joined(job_for: JobFor, says: str, switched: object) -> None:
-    text = f"{PANEL}transfer-switch plate\n  type interlock; panel main-panel{says}\nfeeder run\n  from unit; to main-panel\n"
+    way = "feeder run\n  from unit; to main-panel; cable 10/3 copper UF-B\n"
+    text = f"{PANEL}transfer-switch plate\n  type interlock; panel main-panel{says}\n{way}"
     found = settled(job_for(ALL + START + text), neutral_is_switched)
     assert found == switched or (isinstance(found, str) and found.startswith(str(switched)))
 
@@ -186,8 +187,12 @@ BONDED = HEAD.format(rating="10 kW", neutral="bonded")
         (BONDED, OWN, ""),
         (BONDED, OWN.replace("neutral isolated", "neutral bonded"), "it is tied to the frame, and again in stop"),
         (BONDED, OWN.replace("; neutral isolated", ""), "stop: neutral"),
-        (BONDED, SWITCH, "it is tied to the frame, and to the utility's neutral as well, which the service ties to ground"),
-        (START, OWN, "it is tied to ground nowhere, for what it comes to parts it from the utility's neutral"),
+        (
+            BONDED,
+            SWITCH,
+            "it is tied to the frame, and to the utility's neutral as well, which the service grounds; let it float",
+        ),
+        (START, OWN, "it is tied to ground nowhere, for what it comes to parts it from the utility's neutral; bond it"),
     ],
 )
 def test_words_for_a_neutral(job_for: JobFor, head: str, text: str, words: str) -> None:
