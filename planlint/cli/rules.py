@@ -48,13 +48,14 @@ def _list(page: Page, code: Code) -> None:
     page.text(f"{code.title}: {len(code.rules)} rules in force", style="title")
     if code.preview:
         page.text(code.preview)
-    topics = sorted({rule.record.topic for rule in code.rules.values()})
-    for topic in topics:
-        page.blank()
-        page.line((topic.upper(), "heading"))
-        for name, rule in sorted(code.rules.items()):
+    rules = [rule for _, rule in sorted(code.rules.items())]
+    rows = [(rule.record.name, rule.severity, rule.inspection) for rule in rules]
+    starts = page.starts(rows, 2)
+    for topic in sorted({rule.record.topic for rule in rules}):
+        page.heading(topic.upper())
+        for row, rule in zip(rows, rules, strict=True):
             if rule.record.topic == topic:
-                page.columns([name, rule.severity, rule.inspection], [2, 62, 76])
+                page.columns(row, starts)
 
 
 def _rule(page: Page, code: Code, record: RuleRecord) -> None:
@@ -71,27 +72,26 @@ def _rule(page: Page, code: Code, record: RuleRecord) -> None:
             f"In force under {code.title}: {rule.severity}, hazard {record.hazard}, due at the {rule.inspection} inspection."
         )
         for line in rule.clause_lines:
-            page.text(f"Code: {line}")
+            page.text(f"Code: {line}", hang=2)
         for layer in rule.layers:
-            page.text(f"Changed: {layer}")
-        page.text(f"Confirm with: {rule.confirm_with.text}")
+            page.text(f"Changed: {layer}", hang=2)
+        page.text(f"Confirm with: {rule.confirm_with.text}", hang=2)
     for edition, clause in sorted(record.clause.items()):
         page.text(f"{edition}: {clause}", 4)
     page.blank()
-    page.text(f"About: {', '.join(record.about)}")
+    page.text(f"About: {', '.join(record.about)}", hang=2)
     if record.when:
-        page.text(f"When: {record.when.text}")
-    page.text(f"Must: {record.must.text}")
+        page.text(f"When: {record.when.text}", hang=2)
+    page.text(f"Must: {record.must.text}", hang=2)
     _settings(page, code, record)
-    page.text(f"Finding: {record.finding.text}")
-    page.text(f"Remedy: {record.remedy.text}")
+    page.text(f"Finding: {record.finding.text}", hang=2)
+    page.text(f"Remedy: {record.remedy.text}", hang=2)
     if record.point:
-        page.text(f"On the checklist: {record.point.text}")
+        page.text(f"On the checklist: {record.point.text}", hang=2)
     for answer, example in record.examples.items():
-        page.blank()
-        page.line((f"Example, {answer}:", "heading"))
+        page.heading(f"Example, {answer}:")
         for line in example.text.rstrip().splitlines():
-            page.line("    " + line)
+            page.text(line, 4 + len(line) - len(line.lstrip()), hang=2)
 
 
 def _settings(page: Page, code: Code, record: RuleRecord) -> None:

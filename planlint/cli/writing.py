@@ -24,7 +24,8 @@ def wants_color(stream: TextIO) -> bool:
 
 def page_width(stream: TextIO) -> int:
     """The terminal's width, or a plain one for pipes and files."""
-    return os.get_terminal_size(stream.fileno()).columns if stream.isatty() else PLAIN_WIDTH
+    columns = os.get_terminal_size(stream.fileno()).columns if stream.isatty() else 0
+    return columns or PLAIN_WIDTH  # some terminals don't tell
 
 
 @dataclass(frozen=True, slots=True)

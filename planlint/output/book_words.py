@@ -10,6 +10,6 @@ def book_words(profile: ProfileHead) -> str:
     'Tern County (2020 model code, 4 local changes)'
     """
     if not profile.changes:
-        return f"{profile.title} ({profile.edition} model code)"
+        return profile.title if str(profile.edition) in profile.title else f"{profile.title} ({profile.edition} model code)"
     word = "change" if profile.preview else "local change"
     return f"{profile.title} ({profile.edition} model code, {profile.changes} {word}{'s' if profile.changes != 1 else ''})"

@@ -18,8 +18,8 @@ from planlint.output.checklist_words import (
 from planlint.output.layout import Page
 from planlint.papers.checklist import Checklist, InspectionList, Point
 
-_BOX = "  [ ]"
-_TEXT = 6
+_BOX = "      [ ]"
+_RULE, _TEXT = 4, 10
 
 
 def checklist_page(checklist: Checklist, width: int) -> Page:
@@ -59,7 +59,7 @@ def _points(page: Page, title: str, points: Iterable[Point], others: Iterable[Si
     page.blank()
     page.text(title, 2, "heading")
     for point in points:
-        page.text(f"{point.rule}   ({clause_words(point)})", _TEXT, "quiet")
+        page.text(f"{point.rule}   ({clause_words(point)})", _RULE, "quiet", hang=2)
         for row in point.rows:
             page.text(row_words(row), _TEXT, lead=(_BOX, ""))
     for other in others:

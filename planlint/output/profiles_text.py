@@ -7,7 +7,7 @@ from planlint.book import Code, ProfileRecord
 from planlint.expressions.template import printed
 from planlint.faults import Fault
 from planlint.localities import Difference, Shift, Trial
-from planlint.output.layout import Page, literal
+from planlint.output.layout import Page
 from planlint.positions import Span
 
 _TEXT, _DEEP = 2, 4
@@ -17,7 +17,8 @@ def list_page(records: Sequence[ProfileRecord], wrong: Sequence[Fault], width: i
     """Every profile that is found: where, on what it is based, when it was last checked."""
     page = Page.of(width)
     for record in records:
-        page.line((literal(record.name), "title"), (literal(f"   {_base(record)}"), "quiet"))
+        page.blank()
+        page.beside((record.name, "title"), (_base(record), "quiet"))
         page.text(record.title, _TEXT)
         if record.preview:
             page.text(record.preview, _TEXT)
@@ -59,22 +60,19 @@ def show_page(code: Code, width: int) -> Page:
     for profile in reversed(code.profiles):
         page.text(f"{profile.name}: {'; '.join(_history(profile))}")
     page.text(f"Read: {', '.join(code.files)}", style="quiet")
-    page.blank()
-    page.line(("RULES", "heading"))
+    page.heading("RULES")
     for name, rule in sorted(code.rules.items()):
-        page.columns([name, f"{rule.severity}, {rule.inspection}", "; ".join(rule.clause_lines)], [_TEXT, 58, 84])
+        page.row([name, f"{rule.severity}, {rule.inspection}", "; ".join(rule.clause_lines)], _TEXT)
         for layer in rule.layers:
             _source(page, layer.text, layer.profile, layer.span, layer.because)
     _not_in_force(page, code)
-    page.blank()
-    page.line(("SETTINGS", "heading"))
+    page.heading("SETTINGS")
     for name, setting in sorted(code.settings.items()):
         page.text(f"{name}: {printed(setting.value)}", _TEXT)
         for layer in setting.layers:
             _source(page, layer.text, layer.profile, layer.span, layer.because)
     if code.table_rows:
-        page.blank()
-        page.line(("TABLE ROWS OF THEIR OWN", "heading"))
+        page.heading("TABLE ROWS OF THEIR OWN")
         for row in code.table_rows:
             page.text(str(row), _TEXT)
             _source(page, "", row.profile, row.span, row.because)
@@ -84,7 +82,7 @@ def show_page(code: Code, width: int) -> Page:
 def _source(page: Page, said: str, profile: str, span: Span, because: str) -> None:
     """Which profile says it, in what file and line, and by which local clause."""
     clause = f" ({because})" if because else ""
-    page.text(f"{said} {profile}, {span.file} line {span.line}{clause}".lstrip(), _DEEP, "quiet")
+    page.text(f"{said} {profile}, {span.file} line {span.line}{clause}".lstrip(), _DEEP, "quiet", hang=2)
 
 
 def _not_in_force(page: Page, code: Code) -> None:
@@ -92,8 +90,7 @@ def _not_in_force(page: Page, code: Code) -> None:
     out = sorted(set(code.known_rules) - set(code.rules))
     if not out:
         return
-    page.blank()
-    page.line(("NOT IN FORCE", "heading"))
+    page.heading("NOT IN FORCE")
     page.text(", ".join(out), _TEXT)
     for profile in code.profiles:
         for named, reason in profile.leaves_out:
@@ -119,17 +116,15 @@ def compare_page(
         by_sort[one.sort].append(one)
     for sort, heading in (("rule", "RULES"), ("setting", "SETTINGS"), ("table", "TABLE ROWS")):
         if by_sort[sort]:
-            page.blank()
-            page.line((f"{heading}: {len(by_sort[sort])} {'differs' if len(by_sort[sort]) == 1 else 'differ'}", "heading"))
+            page.heading(f"{heading}: {len(by_sort[sort])} {'differs' if len(by_sort[sort]) == 1 else 'differ'}")
         for one in by_sort[sort]:
             page.text(one.name, _TEXT, "title")
             for name, words in zip(names, (one.one, one.other), strict=True):
-                page.text(f"{name}: {words or 'none'}", _DEEP)
+                page.text(f"{name}: {words or 'none'}", _DEEP, hang=2)
     if not any(by_sort.values()):
         page.text("They say the same.")
     if shifted is not None:
-        page.blank()
-        page.line(("IN THE PLANS", "heading"))
+        page.heading("IN THE PLANS")
         _shifts(page, names, list(shifted))
     return page
 
@@ -140,7 +135,7 @@ def _shifts(page: Page, names: tuple[str, str], shifted: Sequence[Shift]) -> Non
     for shift in shifted:
         page.text(f"{shift.plan}: {shift.rule} on {shift.subject.name}", _TEXT)
         for name, words in zip(names, (shift.one, shift.other), strict=True):
-            page.text(f"{name}: {words or 'nothing'}", _DEEP, "quiet")
+            page.text(f"{name}: {words or 'nothing'}", _DEEP, "quiet", hang=2)
 
 
 def trial_page(trial: Trial, width: int) -> Page:
@@ -155,12 +150,10 @@ def trial_page(trial: Trial, width: int) -> Page:
     _faults(page, "WRONG", trial.wrong)
     _faults(page, "WORKS, BUT LOOK AT IT", trial.warnings)
     if trial.own:
-        page.blank()
-        page.line(("WHAT IT FINDS THAT ITS BASE DOESN'T, AND THE OTHER WAY", "heading"))
+        page.heading("WHAT IT FINDS THAT ITS BASE DOESN'T, AND THE OTHER WAY")
         _shifts(page, ("its base", trial.profile), trial.own)
     if trial.touched_unreached:
-        page.blank()
-        page.line(("IT SPEAKS OF THESE RULES, AND NO CASE OF ITS OWN DECIDES THEM", "heading"))
+        page.heading("IT SPEAKS OF THESE RULES, AND NO CASE OF ITS OWN DECIDES THEM")
         page.text(", ".join(trial.touched_unreached), _TEXT)
     if trial.cases and trial.unreached:
         page.blank()
@@ -171,8 +164,7 @@ def trial_page(trial: Trial, width: int) -> Page:
 def _faults(page: Page, heading: str, faults: Sequence[Fault]) -> None:
     if not faults:
         return
-    page.blank()
-    page.line((heading, "heading"))
+    page.heading(heading)
     for fault in faults:
         where = f"{fault.span.file}, line {fault.span.line}, column {fault.span.column}: " if fault.span.file else ""
-        page.text(f"{where}{fault.message}", _TEXT)
+        page.text(f"{where}{fault.message}", _TEXT, hang=2)

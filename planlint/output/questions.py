@@ -86,14 +86,13 @@ def open_questions(page: Page, report: Report, whole: bool = False) -> None:
     waiting = [check for check in report.open_checks if check.inspection not in report.passed]
     if not report.open_checks:
         return
-    page.blank()
-    page.line((f"OPEN QUESTIONS: {_waits(len(waiting))} for these", "heading"))
+    page.heading(f"OPEN QUESTIONS: {_waits(len(waiting))} for these")
     lines = question_lines(waiting)
     several_files = len({need.position.file for line in lines for need in line.needs}) > 1
     for line in lines if whole else lines[:MOST_LINES]:
         page.text(f"{_who(line.needs, several_files)}: {_waits(len(line.checks))}", _LINE)
         for text in _explained(line) if whole else _listed(line):
-            page.text(text, _ASKED)
+            page.text(text, _ASKED, hang=2)
     _topics(page, waiting)
     if lines and not whole:
         _rest(page, lines)
@@ -157,9 +156,10 @@ def _listed(line: Line) -> Iterator[str]:
 
 
 def _explained(line: Line) -> Iterator[str]:
-    """Each question with what it means, how the answer is written, and how many checks wait for it."""
+    """Each question with what it means, how the answer is written, and where there are several, how many checks wait for it."""
     for question in line.questions:
         need = question.needs[0]
         declared = KINDS[need.subject.kind].attributes.get(need.attribute)
         meaning = "" if need.note or declared is None else f": {declared.help} ({declared.type.expected_like(declared.example)})"
-        yield f"{need.note or need.attribute}{meaning}. {_waits(len(question.checks))}."
+        alone = f" {_waits(len(question.checks))}." if len(line.questions) > 1 else ""
+        yield f"{need.note or need.attribute}{meaning}.{alone}"

@@ -1,9 +1,7 @@
 """Panel schedules on a terminal: the face of each panel, left and right as it hangs, then its figures."""
 
-import textwrap
-
 from planlint.output import CAUTION
-from planlint.output.layout import Page, literal
+from planlint.output.layout import Page, literal, padded, wrapped
 from planlint.output.schedule_words import (
     LEFT_OUT,
     LEGS,
@@ -33,13 +31,14 @@ def schedules_page(schedules: Schedules, width: int) -> Page:
         _directory(page, panel)
     page.blank()
     page.text(LEGS, style="quiet")
+    page.blank()
     page.text(CAUTION, style="quiet")
     return page
 
 
 def _panel(page: Page, panel: PanelSchedule) -> None:
     page.blank()
-    page.text(f"PANEL {literal(panel.subject.name)}", style="heading")
+    page.text(f"PANEL {panel.subject.name}", style="heading")
     told = [(word.lower(), value) for word, value in head_words(panel)]
     page.text("; ".join(f"{word}: {value}" for word, value in told if value != LEFT_OUT), 2)
     if left_out := [word for word, value in told if value == LEFT_OUT]:
@@ -80,7 +79,8 @@ def _face(page: Page, panel: PanelSchedule, half: int) -> None:
         for number in range(max(len(left), len(right))):
             numbers = f"{2 * row + 1:>3}   {2 * row + 2:<3}" if number == 0 else " " * _NUMBERS
             halves = (left[number] if number < len(left) else "", right[number] if number < len(right) else "")
-            page.line(f"{halves[0]:>{half}}{numbers}{halves[1]}".rstrip())
+            style = "quiet" if number else ""
+            page.line((padded(halves[0], half, right=True), style), numbers, (halves[1], style))
 
 
 def _cell(panel: PanelSchedule, space: int, width: int, shown: set[str]) -> list[str]:
@@ -88,18 +88,19 @@ def _cell(panel: PanelSchedule, space: int, width: int, shown: set[str]) -> list
     lines: list[str] = []
     for one in panel.in_space(space):
         if one.subject.name in shown:
-            lines += textwrap.wrap(f"({literal(one.serves)})", width, max_lines=1, placeholder=" ...)")
+            first, *more = wrapped(f"({literal(one.serves)})", width - len(" ...)"))
+            lines.append(f"{first} ...)" if more else first)
             continue
         shown.add(one.subject.name)
         for part in (one.serves, *_details(one)):
-            lines += textwrap.wrap(literal(part), width, break_on_hyphens=False)
+            lines += wrapped(literal(part), width)
     return lines
 
 
 def _directory(page: Page, panel: PanelSchedule) -> None:
     """What sticks in the door. NFPA 70 408.4(A)."""
     page.blank()
-    page.text(f"For the door of {literal(panel.subject.name)}", style="heading")
+    page.text(f"For the door of {panel.subject.name}", style="heading")
     for one in panel.breakers:
         words = one.serves + ("" if one.worded else "   (not the plan's words: say them with 'label')")
         page.text(words, 14, lead=(f"  {spaces_words(one)}", ""))

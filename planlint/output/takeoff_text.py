@@ -39,7 +39,8 @@ def takeoff_page(takeoff: Takeoff, cost: Cost | None, width: int) -> Page:
         _cost(page, cost)
     page.blank()
     for note in takeoff.notes:
-        page.text(note, style="quiet")
+        page.text(note, style="quiet", hang=2)
+    page.blank()
     page.text(CAUTION, style="quiet")
     return page
 
@@ -47,7 +48,7 @@ def takeoff_page(takeoff: Takeoff, cost: Cost | None, width: int) -> Page:
 def _line(page: Page, line: Line, cost: Cost | None) -> None:
     price = f"   {price_words(cost.by_item[line.item])}" if cost is not None and line.item in cost.by_item else ""
     words = line.item if line.length is None else f"{line.item}: {bought_words(line)} (needed: {amount_words(line)})"
-    page.text(words + price, _TEXT, lead=(f"{quantity_words(line):>9}", ""))
+    page.text(words + price, _TEXT, hang=2, lead=(f"{quantity_words(line):>9}", ""))
     page.text(f"for {serves_words(line)}", _TEXT + 2, "quiet")
 
 

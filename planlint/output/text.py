@@ -1,12 +1,12 @@
 """A check's report for people: grouped by the inspection before which things must be right, in plain sentences."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 
 from planlint.faults import MOST_SHOWN, Fault
 from planlint.output import CAUTION
 from planlint.output.book_words import book_words
-from planlint.output.layout import Page, literal
+from planlint.output.layout import Page
 from planlint.output.questions import open_questions
 from planlint.report import INSPECTIONS, Finding, Report
 
@@ -37,20 +37,14 @@ def report_page(report: Report, width: int, working: bool = False, all_questions
 
 def _head(page: Page, report: Report) -> None:
     profile = report.profile
-    book = book_words(profile)
-    name = literal(report.plan)
-    if len(name) + len(book) + 3 <= page.width:
-        page.line((name, "title"), " " * (page.width - len(name) - len(book)), literal(book))
-    else:
-        page.text(name, style="title")
-        page.text(book)
+    page.beside((report.plan, "title"), (book_words(profile), ""), to_the_right=True)
     if profile.preview:
         page.text(profile.preview)
     if profile.chosen_by:
         page.text(profile.chosen_by, style="quiet")
     for note in profile.notes:
         page.text(f"{note.span.file}, line {note.span.line}: {note.message}.", style="quiet")
-    page.text(" · ".join(sums(report)))
+    page.row(list(sums(report)))
 
 
 def sums(report: Report) -> Iterator[str]:
@@ -75,34 +69,44 @@ def _many(number: int, word: str) -> str:
 
 
 def _findings(page: Page, report: Report, working: bool) -> None:
-    heading = ""
+    heading, confirm = "", _confirm(report)
+    if confirm:
+        page.blank()
+        page.text(f"Confirm with, unless a finding names another: {confirm}")
     for number, group in enumerate(report.numbered(), start=1):
         first = group[0]
         due = PASSED if first.inspection in report.passed else DUE[first.inspection]
         if due != heading:
-            page.blank()
-            page.line((due, "heading"))
+            page.heading(due)
             heading = due
         elif number > 1:
             page.blank()
-        _finding(page, number, group, working)
+        _finding(page, number, group, working, confirm)
 
 
-def _finding(page: Page, number: int, group: list[Finding], working: bool) -> None:
+def _confirm(report: Report) -> str:
+    """Whom most of the findings are to be confirmed with, if they are several; said once then."""
+    (confirm, times), *_ = Counter(finding.confirm for finding in report.findings).most_common(1) or [("", 0)]
+    return confirm if times > 1 else ""
+
+
+def _finding(page: Page, number: int, group: list[Finding], working: bool, confirm: str) -> None:
+    """One finding, or several alike; `confirm` is whom to confirm it with where that is said of all already."""
     finding = group[0]
     word = finding.severity.capitalize()
     page.text(finding.message, _TEXT, lead=(f"{number:>2}  {word}", finding.severity))
     for other in group[1:]:
         page.text(f"The same holds for {other.subject.name}: {other.message}", _TEXT)
     place = f"{finding.position.file}, line {finding.position.line}"
-    page.columns([place, f"{finding.attribute}; {finding.rule}", finding.hazard], [_FACT, 34, 82], "quiet")
-    page.text(f"Code: {'; '.join(finding.clause)}", _FACT)
+    page.row([place, finding.attribute, finding.rule, finding.hazard], _FACT, "quiet")
+    page.text(f"Code: {'; '.join(finding.clause)}", _FACT, hang=2)
     for line in finding.layers:
-        page.text(f"In force here: {line}", _FACT)
+        page.text(f"In force here: {line}", _FACT, hang=2)
     if finding.assumed:
-        page.text(f"Not stated, so taken as usual: {'; '.join(finding.assumed)}.", _FACT)
-    page.text(f"Remedy: {finding.remedy}", _FACT)
-    page.text(f"Confirm with: {finding.confirm}", _FACT)
+        page.text(f"Not stated, so taken as usual: {'; '.join(finding.assumed)}.", _FACT, "quiet", hang=2)
+    page.text(f"Remedy: {finding.remedy}", _FACT, hang=2)
+    if finding.confirm != confirm:
+        page.text(f"Confirm with: {finding.confirm}", _FACT, hang=2)
     if working:
         _working(page, finding)
 
@@ -114,38 +118,37 @@ def _working(page: Page, finding: Finding) -> None:
     for step in finding.working:
         result = f" = {step.value}" if step.value else ""
         source = f"   ({step.source})" if step.source else ""
-        page.text(f"{step.fact} of {step.subject.name}: {step.text}{result}{source}", _FACT + 2, "quiet")
+        page.text(f"{step.fact} of {step.subject.name}: {step.text}{result}{source}", _FACT + 2, "quiet", hang=2)
 
 
 def _granted(page: Page, report: Report) -> None:
     if not report.granted:
         return
-    page.blank()
-    page.line(("GRANTED IN WRITING", "heading"))
+    page.heading("GRANTED IN WRITING")
     for granted in report.granted:
         finding = granted.finding
         page.text(finding.message, _FACT)
         proof = f"{granted.permission}: {granted.granted_by}, {granted.reference}, until {granted.until}"
-        page.text(f"{finding.rule}; {finding.position.file}, line {finding.position.line}. Permission {proof}.", _FACT, "quiet")
+        place = f"{finding.position.file}, line {finding.position.line}"
+        page.text(f"{finding.rule}; {place}. Permission {proof}.", _FACT, "quiet", hang=2)
 
 
 def _not_checked(page: Page, report: Report) -> None:
     if not report.not_checked:
         return
-    page.blank()
-    page.line(("NOT CHECKED: a fault of planlint; please report it", "heading"))
+    page.heading("NOT CHECKED: a fault of planlint; please report it")
     for failed in report.not_checked:
-        page.text(f"{failed.rule} on {failed.subject.name} (line {failed.position.line}): {failed.message}", _FACT)
+        page.text(f"{failed.rule} on {failed.subject.name} (line {failed.position.line}): {failed.message}", _FACT, hang=2)
 
 
 def _rest(page: Page, report: Report) -> None:
     page.blank()
     if report.unmentioned:
         page.text(f"Nothing is said yet about: {', '.join(report.unmentioned)}.")
-    for inspection in INSPECTIONS:
-        points = [check for check in report.checklist if check.inspection == inspection]
-        if points and inspection not in report.passed:
-            page.text(f"Settled by eyes on site, {inspection}: {_many(len(points), 'point')} for the checklist.")
+    points = Counter(check.inspection for check in report.checklist if check.inspection not in report.passed)
+    if points:
+        by_inspection = ", ".join(f"{inspection} {points[inspection]}" for inspection in INSPECTIONS if points[inspection])
+        page.text(f"Settled by eyes on site: {_many(points.total(), 'point')} for the checklist ({by_inspection}).")
     if report.covered:
         page.text(f"{_many(len(report.covered), 'further result')} on the same elements spoken for by the findings above.")
 
@@ -159,8 +162,7 @@ def faults_page(faults: Iterable[Fault], width: int) -> Page:
     for fault in by_file.pop("", ()):
         page.text(fault.message)
     for file, own in by_file.items():
-        page.blank()
-        page.line((f"{literal(file)} can't be read in full: {_many(len(own), 'place')} to mend", "heading"))
+        page.heading(f"{file} can't be read in full: {_many(len(own), 'place')} to mend")
         for fault in own[:MOST_SHOWN]:
             page.text(fault.message, _TEXT + 8, lead=(f"    line {fault.span.line}, column {fault.span.column}", "quiet"))
         if len(own) > MOST_SHOWN:

@@ -1,7 +1,7 @@
 """A worksheet on a terminal: topic by topic, element by element, each number with its working."""
 
 from planlint.output import CAUTION
-from planlint.output.layout import Page, literal
+from planlint.output.layout import Page
 from planlint.output.worksheet_words import (
     ROUNDING,
     about,
@@ -31,8 +31,7 @@ def worksheet_page(sheet: Worksheet, width: int) -> Page:
         page.blank()
         page.text(nothing_line(sheet))
     for section in sheet.sections:
-        page.blank()
-        page.line((section.topic.upper(), "heading"))
+        page.heading(section.topic.upper())
         for part in section.parts:
             _part(page, part, sheet)
     _waiting(page, sheet)
@@ -44,14 +43,14 @@ def worksheet_page(sheet: Worksheet, width: int) -> Page:
 
 def _part(page: Page, part: Part, sheet: Worksheet) -> None:
     page.blank()
-    page.line((literal(part.subject.name), "title"), (literal(f"   {part.subject.kind}, {place(part, sheet)}"), "quiet"))
+    page.beside((part.subject.name, "title"), (f"{part.subject.kind}, {place(part, sheet)}", "quiet"))
     if part.taken:
-        page.text(f"As it stands: {taken_line(part)}", _ENTRY)
+        page.text(f"As it stands: {taken_line(part)}", _ENTRY, hang=2)
     for entry in worked(part):
         _entry(page, entry)
     for needs, facts in not_begun(part):
-        page.text(f"Not yet: {facts}", _ENTRY)
-        page.text(f"Waits for: {needs}", _STEP, "quiet")
+        page.text(f"Not yet: {facts}", _ENTRY, hang=2)
+        page.text(f"Waits for: {needs}", _STEP, "quiet", hang=2)
 
 
 def _entry(page: Page, entry: Entry) -> None:
@@ -60,25 +59,24 @@ def _entry(page: Page, entry: Entry) -> None:
     for step in entry.steps:
         result = f" = {step.value}" if step.value and step.value != step.text else ""
         source = f"   ({step.source})" if step.source else ""
-        page.text(f"{step.text}{result}{source}", _STEP)
+        page.text(f"{step.text}{result}{source}", _STEP, hang=2)
     for head, words in notes(entry):
-        page.text(f"{head}: {words}", _STEP, "quiet")
+        page.text(f"{head}: {words}", _STEP, "quiet", hang=2)
 
 
 def _waiting(page: Page, sheet: Worksheet) -> None:
     rows = list(waiting(sheet))
     if not rows:
         return
-    page.blank()
-    page.line(("NOT STATED YET", "heading"))
+    page.heading("NOT STATED YET")
+    starts = page.starts(rows, _STEP)
     for row in rows:
-        page.columns(list(row), [_STEP, 34, 82])
+        page.columns(row, starts)
 
 
 def _failed(page: Page, sheet: Worksheet) -> None:
     if not sheet.failed:
         return
-    page.blank()
-    page.line(("NOT WORKED OUT: a fault of planlint; please report it", "heading"))
+    page.heading("NOT WORKED OUT: a fault of planlint; please report it")
     for failed in sheet.failed:
-        page.text(f"{failed.rule} of {failed.subject.name} (line {failed.position.line}): {failed.message}", _STEP)
+        page.text(f"{failed.rule} of {failed.subject.name} (line {failed.position.line}): {failed.message}", _STEP, hang=2)

@@ -18,13 +18,6 @@ def faulty() -> object:
     return Desk().check_file(ROOT / "fixtures" / "cottage-faults.plan")
 
 
-@pytest.mark.parametrize("width", [20, 60, 80, 100, 200])
-def test_every_line_keeps_to_the_width(faulty: object, width: int) -> None:
-    page = report_page(faulty, width, working=True)
-    long = [line for line in page.plain().splitlines() if len(line) > max(60, width)]
-    assert long == []
-
-
 def test_the_layout_is_our_own(faulty: object) -> None:
     """No gutter, caret, arrow, box drawing, emoji, check mark, letter-number code or bracketed code at a line's end."""
     text = report_page(faulty, 100, working=True).plain()
@@ -50,9 +43,3 @@ def test_what_a_plan_says_is_no_markup_and_no_control() -> None:
     colored = io.StringIO()
     print_page(page, colored, color=True)
     assert "[bold]not bold[/bold] :smile:" in colored.getvalue()
-
-
-def test_columns_follow_each_other_on_a_narrow_page() -> None:
-    page = Page.of(60)
-    page.columns(["cottage.plan, line 4", "cover", "shock"], [4, 34, 82])
-    assert page.plain().splitlines() == ["    cottage.plan, line 4 · cover · shock"]
