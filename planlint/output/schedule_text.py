@@ -75,25 +75,24 @@ def _face(page: Page, panel: PanelSchedule, half: int) -> None:
         left, right = (_cell(panel, space, half, shown) for space in (2 * row + 1, 2 * row + 2))
         if not left and not right:
             continue
-        left, right = left or ["free"], right or ["free"]
+        left, right = left or [("free", "")], right or [("free", "")]
         for number in range(max(len(left), len(right))):
             numbers = f"{2 * row + 1:>3}   {2 * row + 2:<3}" if number == 0 else " " * _NUMBERS
-            halves = (left[number] if number < len(left) else "", right[number] if number < len(right) else "")
-            style = "quiet" if number else ""
-            page.line((padded(halves[0], half, right=True), style), numbers, (halves[1], style))
+            (one, style), other = (side[number] if number < len(side) else ("", "") for side in (left, right))
+            page.line((padded(one, half, right=True), style), numbers, other)
 
 
-def _cell(panel: PanelSchedule, space: int, width: int, shown: set[str]) -> list[str]:
+def _cell(panel: PanelSchedule, space: int, width: int, shown: set[str]) -> list[tuple[str, str]]:
     """What one space shows: its breaker's words and figures where it begins, a word that it goes on below."""
-    lines: list[str] = []
+    lines: list[tuple[str, str]] = []
     for one in panel.in_space(space):
         if one.subject.name in shown:
             first, *more = wrapped(f"({literal(one.serves)})", width - len(" ...)"))
-            lines.append(f"{first} ...)" if more else first)
+            lines.append((f"{first} ...)" if more else first, ""))
             continue
         shown.add(one.subject.name)
-        for part in (one.serves, *_details(one)):
-            lines += wrapped(literal(part), width)
+        for part, style in ((one.serves, ""), *((detail, "quiet") for detail in _details(one))):
+            lines += [(line, style) for line in wrapped(literal(part), width)]
     return lines
 
 
