@@ -86,7 +86,7 @@ def test_show_has_each_value_with_the_file_and_line_it_came_from(marsh: Path, ca
     assert status == 0
     assert "trench-too-shallow.extra-cover: 4 in 0 in model-2020, " in said
     assert "4 in marsh-county, profiles/marsh-county.yaml line 7 (Ordinance, section 5)" in said
-    assert "trench-photographed caution, underground Ordinance, section 6" in said
+    assert "trench-photographed · caution, underground · Ordinance, section 6" in said
 
 
 def test_compare_tells_rules_settings_and_findings_apart(marsh: Path, capsys: pytest.CaptureFixture[str]) -> None:
