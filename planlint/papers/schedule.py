@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from planlint.checking import subject_of
-from planlint.facts.fault import available_fault
+from planlint.facts.fault import most_fault
 from planlint.facts.legs import current_on_leg, leg_a_load, leg_b_load
 from planlint.facts.overcurrent import breaker_ahead
 from planlint.facts.parts_served import line_volts, source
@@ -135,7 +135,7 @@ def _schedule(panel: Panel, docket: Docket) -> PanelSchedule:
         fed_by=docket.ask(panel, lambda: _feed_words(panel, docket)),
         ahead=docket.ask(panel, lambda: breaker_ahead(panel, job)),
         interrupting=docket.ask(panel, lambda: panel.interrupting),
-        fault=docket.ask(panel, lambda: available_fault(panel, job)),
+        fault=docket.ask(panel, lambda: most_fault(panel, job)),
         spaces=spaces,
         volts=docket.ask(panel, lambda: str(source(panel, job).volts)),
         breakers=tuple(breakers),
