@@ -65,6 +65,9 @@ class Building(Element, kind="building"):
     floor_level = Stated(choice("at-or-below-grade", "above-grade"), "outbuilding: where its floor is")
     animals_or_washdown = Stated(YES_NO, "animals are kept in it, or it is hosed down")
     communications = Stated(YES_NO, "a phone, cable or data line comes in")
+    lines_bonded = Stated(
+        YES_NO, "existing building: its phone, cable and data lines are tied to its service or electrodes as they are"
+    )
     soil_resistivity = Stated(Resistivity, "of the ground round it, for the resistance of rods", example="100 ohm-m")
     load_handed_in = Stated(Power, "the total on the load form that you hand in", example="39.8 kVA")
 
