@@ -16,7 +16,7 @@ TOPICS: dict[str, tuple[str, ...]] = {
         "parts_served", "load", "continuous_load", "neutral", "legs", "load_checks",
     ),
     "Conductors": ("wires", "surroundings", "ampacity", "dwelling_supply", "overcurrent", "wires_for_load"),
-    "Circuits": ("shared_neutral", "receptacle_ratings", "circuit_total", "own_circuits", "required_circuits"),
+    "Circuits": ("shared_neutral", "receptacle_ratings", "circuit_total", "own_circuits", "required_circuits", "breaker_spaces"),
     "Motors and appliances": ("motors", "motor_breakers", "overloads", "appliances", "circuit_faults", "hot_tubs"),
     "Other sources": ("other_sources", "generators", "shutdown"),
     "Protection and outlets": (

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from planlint.checking import subject_of
+from planlint.facts.breaker_spaces import space_fault
 from planlint.facts.fault import most_fault
 from planlint.facts.legs import current_on_leg, leg_a_load, leg_b_load
 from planlint.facts.overcurrent import breaker_ahead
@@ -26,6 +27,8 @@ from planlint.report import Subject
 class Breaker:
     """One breaker as it sits in a panel. `serves`: words for the door; `worded`: the plan itself says them.
 
+    `misfit`: why it can't sit in its spaces.
+
     `leg_a` and `leg_b`: connected load with everything on, in volt-amperes, no demand factor applied.
     """
 
@@ -40,6 +43,7 @@ class Breaker:
     leg_b: Power | Unknown
     serves: str
     worded: bool
+    misfit: str | Unknown
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +146,7 @@ def _schedule(panel: Panel, docket: Docket) -> PanelSchedule:
         leg_a=_total([one.leg_a for one in breakers], docket.ask(panel, lambda: leg_a_load(panel, job)), volts),
         leg_b=_total([one.leg_b for one in breakers], docket.ask(panel, lambda: leg_b_load(panel, job)), volts),
         free=spaces if isinstance(spaces, Unknown) else _free(breakers, spaces),
-        notes=tuple(_notes(breakers, spaces)),
+        notes=tuple(_notes(breakers)),
         complete=not (circuits.gaps or leaving.gaps),
     )
 
@@ -172,6 +176,7 @@ def _breaker(run: Circuit | Feeder, volts: Voltage | Unknown, docket: Docket) ->
         leg_b=_power(run, "b", volts, docket),
         serves=serves,
         worded=worded,
+        misfit=docket.ask(run, lambda: space_fault(run, job)),
     )
 
 
@@ -217,15 +222,11 @@ def _free(breakers: Iterable[Breaker], spaces: int) -> tuple[int, ...]:
     return tuple(space for space in range(1, spaces + 1) if space not in taken)
 
 
-def _notes(breakers: Sequence[Breaker], spaces: int | Unknown) -> Iterator[str]:
+def _notes(breakers: Sequence[Breaker]) -> Iterator[str]:
+    for one in breakers:
+        if not isinstance(one.misfit, Unknown):
+            yield f"{one.subject.name}: {one.misfit}."
     placed = [(one, one.spaces) for one in breakers if not isinstance(one.spaces, Unknown)]
-    for one, own in placed:
-        if not isinstance(spaces, Unknown) and max(own, default=0) > spaces:
-            yield f"{one.subject.name} is in space {max(own)}; the panel has {spaces}."
-        if not isinstance(one.poles, Unknown) and len(own) != one.poles:
-            yield f"{one.subject.name} has {one.poles} poles and names {len(own)} spaces."
-        elif len(own) == 2 and abs(own[0] - own[1]) != 2:
-            yield f"{one.subject.name}: spaces {own[0]} and {own[1]} are not one below the other, so no 2-pole breaker fits."
     for space, number in sorted(Counter(space for _, own in placed for space in own).items()):
         if number > 1:
             names = " and ".join(one.subject.name for one, own in placed if space in own)

@@ -111,7 +111,7 @@ def test_what_is_not_stated_is_named_and_never_counted_as_nothing() -> None:
     [
         ("circuit a\n  panel p; poles 2; space 1, 2\n", "not one below the other"),
         ("circuit a\n  panel p; poles 2; space 4\n", "has 2 poles and names 1 spaces"),
-        ("circuit a\n  panel p; poles 1; space 9\n", "is in space 9; the panel has 8"),
+        ("circuit a\n  panel p; poles 1; space 9\n", "is in space 9, and the panel has 8"),
         ("circuit a\n  panel p; poles 1; space 3\ncircuit b\n  panel p; poles 1; space 3\n", "Space 3 is named by a and b"),
     ],
 )
