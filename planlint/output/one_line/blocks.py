@@ -6,6 +6,7 @@ own, joined by the lines that were cut.
 """
 
 from dataclasses import dataclass, field
+from itertools import accumulate
 
 from planlint.output.one_line.figures import Figure, Line, Pen, moved
 from planlint.output.one_line.labels import Style
@@ -91,7 +92,11 @@ class Block:
     def level(self, anchor: Anchor) -> float:
         """How far below the block's top an anchor is."""
         row, below = anchor
-        return self.title_height + sum(one.height for one in self.rows[:row]) + below
+        return self.tops()[row] + below
+
+    def tops(self) -> list[float]:
+        """The tops of its rows below its own, and the foot of the last."""
+        return list(accumulate((row.height for row in self.rows), initial=self.title_height))
 
     def children(self) -> "list[Block]":
         """The blocks that its exits lead to, each once, in order."""
@@ -100,35 +105,41 @@ class Block:
     def figures(self) -> list[Figure]:
         """All of it from its upper left corner, without its title."""
         found: list[Figure] = []
-        top = self.title_height
-        for row in self.rows:
+        tops = self.tops()
+        for row, top in zip(self.rows, tops, strict=False):
             found += moved(row.figures, 0, top)
-            top += row.height
         for upright in self.uprights:
-            points = ((upright.x, self.level(upright.top)), (upright.x, self.level(upright.foot)))
-            found.append(Line(points, upright.pen, upright.owner))
+            up, down = (tops[row] + below for row, below in (upright.top, upright.foot))
+            found.append(Line(((upright.x, up), (upright.x, down)), upright.pen, upright.owner))
         for frame in self.frames:
-            up, down = self.level(frame.top), self.level(frame.foot)
+            up, down = (tops[row] + below for row, below in (frame.top, frame.foot))
             corners = ((frame.left, up), (frame.right, up), (frame.right, down), (frame.left, down), (frame.left, up))
             found.append(Line(corners, "fine", frame.owner))
         return found
 
 
-def cut(block: Block, most: float) -> None:
-    """Cut a block that is taller than that, as often as it takes; and the blocks that hang from it."""
-    todo = [block]
+def cut(block: Block, most: float) -> list[Block]:
+    """Cut a block that is taller than that, as often as it takes, and the blocks that hang from it.
+
+    Returns the block, and what was cut off without a line or a case that passes the cut.
+    """
+    found, todo = [block], [block]
     while todo:
         here = todo.pop()
         if here.height > most:
-            _cut_once(here, most)
+            rest = _cut_once(here, most)
+            if all(rest is not child for child in here.children()):
+                found.append(rest)
+                todo.append(rest)
         todo += here.children()
+    return found
 
 
-def _cut_once(block: Block, most: float) -> None:
+def _cut_once(block: Block, most: float) -> Block:
     """Keep as many rows as fit with the turns of the lines that go on; the rest becomes the block that they lead to."""
     turn = block.style.line + 4 * block.style.unit
-    kept = len(block.rows) - 1
-    while kept > 1 and _head_height(block, kept) + turn * len(_open_at(block, kept)) > most:
+    tops, kept = block.tops(), len(block.rows) - 1
+    while kept > 1 and tops[kept] + 4 * block.style.unit + turn * len(_open_at(block, kept)) > most:
         kept -= 1
     through = sorted(_open_at(block, kept), key=lambda upright: -upright.x)
     rest = Block(block.area, block.width, block.style, True, block.rows[kept:])
@@ -147,14 +158,14 @@ def _cut_once(block: Block, most: float) -> None:
     rest.uprights = [Upright(o.x, later(o.top), later(o.foot), o.pen, o.owner) for o in uprights if o.top[0] >= kept]
     for place, upright in enumerate(through):
         _carry_over(block, rest, upright, place, later(upright.foot), turn)
-
-
-def _head_height(block: Block, kept: int) -> float:
-    return block.title_height + sum(row.height for row in block.rows[:kept]) + 4 * block.style.unit
+    return rest
 
 
 def _open_at(block: Block, kept: int) -> list[Upright]:
-    return [one for one in block.uprights if one.top[0] < kept <= one.foot[0]]
+    """The lines that pass between two rows; where there is none, the right wall of the case that does."""
+    lines = [one for one in block.uprights if one.top[0] < kept <= one.foot[0]]
+    cases = [one for one in block.frames if one.top[0] < kept <= one.foot[0]]
+    return lines or [Upright(case.right, case.top, case.foot, "fine", case.owner) for case in cases[:1]]
 
 
 def _carry_over(block: Block, rest: Block, upright: Upright, place: int, foot: Anchor, turn: float) -> None:

@@ -76,19 +76,18 @@ def lay_name(part: Part, name: str, room: float, style: Style) -> Laid:
 
 
 def _lay_part(part: Part, room: float, style: Style, owner: str, y: float, figures: list[Figure]) -> float:
-    y, _ = _lead(part, room, style, owner, y, figures, bold=True)
-    y += style.line
+    y, _, below = _lead(part, room, style, owner, y, figures, bold=True)
     lines = wrapped([literal(phrase) for phrase in part.phrases], room, style.text, MOST_LINES)
-    return _lines(lines, part, style, owner, 0, y, figures)
+    return _lines(lines, part, style, owner, 0, below, figures)
 
 
 def _lay_close_part(part: Part, room: float, style: Style, owner: str, y: float, figures: list[Figure], bold: bool) -> float:
-    y, used = _lead(part, room, style, owner, y, figures, bold=bold)
+    y, used, below = _lead(part, room, style, owner, y, figures, bold=bold)
     start = used + 0.45 * style.text
     phrases = [literal(phrase) for phrase in part.phrases]
     first, *rest = wrapped(phrases, room, style.text, MOST_LINES, room - start)
     _lines([first], part, style, owner, start, y, figures)
-    return _lines(rest, part, style, owner, 0, y + style.line, figures)
+    return _lines(rest, part, style, owner, 0, below, figures)
 
 
 def _lines(lines: Sequence[str], part: Part, style: Style, owner: str, x: float, y: float, figures: list[Figure]) -> float:
@@ -104,8 +103,11 @@ def _lines(lines: Sequence[str], part: Part, style: Style, owner: str, x: float,
 
 def _lead(
     part: Part, room: float, style: Style, owner: str, y: float, figures: list[Figure], *, bold: bool
-) -> tuple[float, float]:
-    """The name with the numbers of its findings; returns the line on which it goes on, and where."""
+) -> tuple[float, float, float]:
+    """The name with the numbers of its findings.
+
+    Returns the top of its line, how far the line is filled, and the top of the next one. Numbers want more room than letters.
+    """
     name = literal(part.name)
     numbers = _marks_width(part.marks, style)
     beside = numbers <= room * 0.5
@@ -113,16 +115,14 @@ def _lead(
     colon = "" if bold or not part.phrases else ":"
     text = shortened(name, room - (numbers if beside else 0) - width(colon, size), size, bold) + colon
     own = width(text, size, bold)
-    figures.append(
-        Words(0, y + style.text, text, size, own, bold, owner, whole=_whole(name, text.removesuffix(colon)), names=True)
-    )
-    if not part.marks:
-        return y, own
+    more = _row_of_numbers(style) - style.line if part.marks and beside else 0.0
+    top, below = y + more / 2, y + style.line + more
+    whole = _whole(name, text.removesuffix(colon))
+    figures.append(Words(0, top + style.text, text, size, own, bold, owner, whole=whole, names=bool(part.element)))
     if beside:
-        figures += _numbers(part.marks, own, y + style.text * 0.66, style, owner)
-        return y, own + numbers
-    y = _rows_of_numbers(part.marks, room, style, owner, y + style.line, figures)
-    return y - style.line, room
+        figures += _numbers(part.marks, own, top + style.text * 0.66, style, owner)
+        return top, own + numbers, below
+    return top, room, _rows_of_numbers(part.marks, room, style, owner, below, figures)
 
 
 def _whole(text: str, shown: str) -> str:
@@ -142,9 +142,14 @@ def _numbers(marks: Sequence[Mark], x: float, y: float, style: Style, owner: str
     return [Number(start + place * _step(style), y, style.mark, m.number, m.severity, owner) for place, m in enumerate(marks)]
 
 
+def _row_of_numbers(style: Style) -> float:
+    return 2.3 * style.mark
+
+
 def _rows_of_numbers(marks: Sequence[Mark], room: float, style: Style, owner: str, y: float, figures: list[Figure]) -> float:
     each = max(1, int((room - style.mark) / _step(style)))
     for first in range(0, len(marks), each):
-        figures += _numbers(marks[first : first + each], -style.mark, y + style.text * 0.7, style, owner)
-        y += 2.4 * style.mark
+        middle = y + _row_of_numbers(style) / 2
+        figures += _numbers(marks[first : first + each], -style.mark, middle, style, owner)
+        y += _row_of_numbers(style)
     return y

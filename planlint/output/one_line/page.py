@@ -6,6 +6,7 @@ from itertools import product
 from typing import Literal
 
 from planlint.output import CAUTION
+from planlint.output.book_words import book_words
 from planlint.output.layout import literal
 from planlint.output.one_line import symbols
 from planlint.output.one_line.blocks import Block, cut
@@ -19,8 +20,8 @@ from planlint.papers.one_line.records import Device, Drawing, Mark, Symbol
 Paper = Literal["letter", "a4"]
 PAPERS: dict[Paper, tuple[float, float]] = {"letter": (792.0, 612.0), "a4": (841.89, 595.28)}
 """Width and height in points, the long side across."""
-MARGIN, _STRIP, _CHANNEL = 27.0, 58.0, 18.0
-SIZES = (10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5)
+MARGIN, _STRIP, _CHANNEL = 27.0, 62.0, 18.0
+SIZES = (10.0, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5)
 """Sizes of the labels in points, the best to read first."""
 _SMALL = 6.5
 _DEVICES: tuple[tuple[Device, str], ...] = (("breaker", "breaker"), ("fuse", "fuse"), ("switch", "switch"))
@@ -40,18 +41,16 @@ class Sheet:
 
 
 def lay_out(drawing: Drawing, paper: Paper = "letter") -> list[Sheet]:
-    """The sheets of a diagram, in the largest labels among those ways that need fewest sheets and cut fewest areas."""
-    ways: list[tuple[Arranged, Manner]] = []
-    for way in product(SIZES, (True, False), (2, 3)):
-        ways.append(_arranged(drawing, paper, *way))
-        if _cost(ways[-1]) <= (1, 0):
-            break
-    return _drawn(drawing, paper, *min(ways, key=_cost))
+    """The sheets of a diagram, in the largest labels that need no more sheets, and cut no more areas, than the smallest ones."""
+    ways = list(product((True, False), (2, 3)))
+    least = min(_cost(_arranged(drawing, paper, SIZES[-1], *way)) for way in ways)
+    tried = (_arranged(drawing, paper, size, *way) for size, way in product(SIZES, ways))
+    return _drawn(drawing, paper, *next(found for found in tried if _cost(found) <= least))
 
 
-def _cost(way: tuple[Arranged, Manner]) -> tuple[int, int]:
+def _cost(way: tuple[Arranged, Manner]) -> tuple[int, int, int]:
     arranged, _ = way
-    return arranged.sheets, sum(placed.block.continued for placed in arranged.placed.values())
+    return arranged.overfull, arranged.sheets, sum(placed.block.continued for placed in arranged.placed.values())
 
 
 def _arranged(drawing: Drawing, paper: Paper, size: float, nested: bool, columns: int) -> tuple[Arranged, Manner]:
@@ -64,9 +63,7 @@ def _arranged(drawing: Drawing, paper: Paper, size: float, nested: bool, columns
         blocks = [root_block(root, manner) for root in drawing.roots]
     if drawing.loose:
         blocks.append(loose_block(drawing.loose, manner))
-    for block in blocks:
-        cut(block, room.height)
-    return arrange(blocks, room), manner
+    return arrange([part for block in blocks for part in cut(block, room.height)], room), manner
 
 
 def _all(blocks: list[Block]) -> Iterator[Block]:
@@ -144,7 +141,15 @@ def _title_block(drawing: Drawing, sheet: Sheet, number: int, count: int) -> Ite
     yield Line(((left, top), (right, top), (right, foot), (left, foot), (left, top)), "fine")
     for x in (first, second):
         yield Line(((x, top), (x, foot)), "fine")
-    yield from _column(left, first, top, literal(drawing.plan), 12.0, [literal(line) for line in drawing.head], drawing.marks)
+    yield from _column(
+        left,
+        first,
+        top,
+        literal(drawing.plan),
+        12.0,
+        [literal(line) for line in (book_words(drawing.profile), *drawing.notes)],
+        drawing.marks,
+    )
     yield from _legend(drawing, first, second, top)
     yield from _column(second, right, top, f"Sheet {number + 1} of {count}", 10.0, ["One-line diagram", "Not to scale"], ())
 
@@ -176,11 +181,13 @@ def _legend(drawing: Drawing, left: float, right: float, top: float) -> Iterator
             yield Words(x + 20, y, words, _SMALL, own)
             x += 20 + own + 8
         y += 12
-    said = [CAUTION]
+    lines = [(line, "") for line in wrapped([CAUTION], right - left - 12, _SMALL, 2)]
     if drawing.aside:
-        said.insert(0, f"Findings at nothing drawn here: {', '.join(str(mark.number) for mark in drawing.aside)}.")
-    for place, line in enumerate(wrapped([" ".join(said)], right - left - 12, _SMALL, 3)):
-        yield Words(left + 6, y + place * 7.6, line, _SMALL, width(line, _SMALL))
+        said = f"Findings at nothing drawn here: {', '.join(str(mark.number) for mark in drawing.aside)}"
+        text = shortened(said, right - left - 12, _SMALL)
+        lines.append((text, said if text != said else ""))
+    for place, (line, whole) in enumerate(lines):
+        yield Words(left + 6, y + place * 7.8, line, _SMALL, width(line, _SMALL), whole=whole)
 
 
 def _samples() -> Iterator[tuple[list[Figure], str]]:

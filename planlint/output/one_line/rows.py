@@ -138,7 +138,7 @@ class _Builder:
             self._onward(branch, x, foot)
 
     def _body(
-        self, gear: Gear, x: float, top: Anchor | None, owner: str, pen: Pen, joined: Sequence[tuple[Anchor, str]]
+        self, gear: Gear, x: float, top: Anchor | None, owner: str, pen: Pen, joined: Sequence[Anchor]
     ) -> tuple[Anchor, float, tuple[Anchor, Anchor] | None]:
         """Its symbol, label and grounding side. Returns the foot of its symbol, its right wall, and its case's top and foot."""
         u, name = self.u, gear.part.element
@@ -151,17 +151,23 @@ class _Builder:
         row = self.block.add(max(body, label.height) + _PAD * u)
         self.block.put(row, symbol.figures)
         self.block.put(row, label.figures, right + _GAP * u)
-        if top is not None:
-            self.block.uprights.append(Upright(x, top, (row, inset), pen, owner))
-        for at, run in joined:
-            aside = x + self._aside(gear)
-            if aside != x or top is None:
-                self.block.uprights.append(Upright(aside, at, (row, inset), "power", run))
+        self._come_in(x, top, (row, inset), owner, pen, joined, gear)
         end: Anchor = (row, body)
         for part in gear.also:
             end = self._also(part, right)
         end = self._grounds(gear.grounds, right, name) or end
         return (row, inset + symbol.height), right, ((row, 0.0), end) if cased else None
+
+    def _come_in(
+        self, x: float, top: Anchor | None, to: Anchor, owner: str, pen: Pen, joined: Sequence[Anchor], gear: Gear
+    ) -> None:
+        """The line down to a symbol; what other sources bring joins it, or comes to the second terminal of a transfer switch."""
+        aside, name = x + self._aside(gear), gear.part.element
+        if joined:
+            self.block.uprights.append(Upright(aside, joined[0], to, "power", name))
+        if top is not None:
+            end = joined[0] if joined and aside == x else to
+            self.block.uprights.append(Upright(x, top, end, pen, owner))
 
     def _aside(self, gear: Gear) -> float:
         return symbols.TRANSFER_GAP * self.u if gear.symbol == "transfer" else 0.0
@@ -340,7 +346,7 @@ class _Builder:
 
     # -- other sources
 
-    def _source(self, branch: Branch, gear: Gear, x: float) -> tuple[Anchor, str]:
+    def _source(self, branch: Branch, gear: Gear, x: float) -> Anchor:
         """What else feeds gear without a bus, above it: drawn here down to it, or a line from the right edge."""
         to = x + self._aside(gear)
         here = isinstance(branch.end, Gear) and branch.end.area == self.block.area
@@ -352,8 +358,8 @@ class _Builder:
             level = self.block.rows[row].height - 2 * self.u
             self._upright(beside, top, (row, level), branch)
             self.block.put(row, [Line(((to, level), (beside, level)), "power", branch.run.element)])
-            return (row, level), branch.run.element
-        return self._exit(branch, to, to + (_GAP + 2) * self.u, on_bus=False), branch.run.element
+            return row, level
+        return self._exit(branch, to, to + (_GAP + 2) * self.u, on_bus=False)
 
     def chain(self, chain: Sequence[Branch], x: float) -> Anchor:
         """Gear from a source down to the last run, which is left to the caller; returns the foot of the last gear."""

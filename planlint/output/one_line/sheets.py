@@ -64,11 +64,12 @@ class Link:
 
 @dataclass(slots=True)
 class Arranged:
-    """All blocks on their sheets, and the lines between them."""
+    """All blocks on their sheets, and the lines between them. `overfull`: how many blocks are taller than a sheet."""
 
     placed: dict[int, Placed] = field(default_factory=dict)
     links: list[tuple[int, Link]] = field(default_factory=list)
     sheets: int = 0
+    overfull: int = 0
 
     def of(self, block: Block) -> Placed:
         """Where a block stands."""
@@ -76,13 +77,24 @@ class Arranged:
 
 
 def arrange(roots: list[Block], room: Field) -> Arranged:
-    """Every block on a sheet. Each must be no taller than the field."""
+    """Every block on a sheet."""
     arranged = Arranged()
     todo = list(roots)
     while todo:
-        todo = _fill_sheet(todo, room, arranged)
+        later = _fill_sheet(todo, room, arranged)
+        if len(later) == len(todo):
+            later = _force(todo, room, arranged)
+        todo = later
         arranged.sheets += 1
     return arranged
+
+
+def _force(todo: list[Block], room: Field, arranged: Arranged) -> list[Block]:
+    """The first block on a sheet of its own though it is too tall for it: with smaller labels it won't be."""
+    first, *later = todo
+    arranged.overfull += 1
+    _settle(Tree(first, 0, first.height, []), 0.0, arranged, room, [-GAP] * room.columns)
+    return [*later, *first.children()]
 
 
 def _fill_sheet(todo: list[Block], room: Field, arranged: Arranged) -> list[Block]:

@@ -54,7 +54,7 @@ def device(kind: Device, x: float, y: float, u: float, owner: str, *, across: bo
         return [*ends, _dot(at(3, 0), u, owner), _dot(at(11, 0), u, owner),
                 Arc(at(2.5, 1.8), at(11.5, 1.8), 5.2 * u, pen, owner, clockwise=True)]  # fmt: skip
     if kind == "fuse":
-        return [line((0, 0), (DEVICE, 0)), line((2, 2.2), (12, 2.2), (12, -2.2), (2, -2.2), (2, 2.2))]
+        return [line((0, 0), (2, 0), (12, 0), (DEVICE, 0)), line((2, 2.2), (12, 2.2), (12, -2.2), (2, -2.2), (2, 2.2))]
     if kind == "switch":
         return [*ends, _dot(at(3, 0), u, owner), _dot(at(11, 0), u, owner), line((11, 0), (3.6, 4.6))]
     middle = at(7, 0)

@@ -1,7 +1,7 @@
 """A docket's one-line diagram: every supply, piece of gear, service and feeder once, larger loads, grounding, findings."""
 
-from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 
 from planlint.papers.docket import Docket
 from planlint.papers.one_line.grounds import Grounding
@@ -11,13 +11,13 @@ from planlint.papers.one_line.labels import (
     interlock_part,
     load_part,
     run_part,
-    shown,
     supply_part,
 )
 from planlint.papers.one_line.marks import Marks
-from planlint.papers.one_line.paths import GEAR, FeedRun, forest, part_of_panel
-from planlint.papers.one_line.records import Area, Branch, Device, Drawing, Gear, Load, Loose, Part, Symbol
-from planlint.papers.one_line.sizes import HEATERS, MOTORS, has_own_line, is_large
+from planlint.papers.one_line.paths import GEAR, forest, part_of_panel
+from planlint.papers.one_line.records import Area, Device, Drawing, Gear, Loose, Part, Symbol
+from planlint.papers.one_line.sizes import has_own_line, is_large
+from planlint.papers.one_line.ways import Ways, load_symbol, names_device
 from planlint.papers.one_line.words import in_words
 from planlint.plan import (
     Bond,
@@ -56,6 +56,8 @@ class _Drafter:
         self._large = {circuit.name for circuit in self._graph.all(Circuit) if has_own_line(circuit, docket)}
         self._marks = Marks(docket, dict(self._drawn_names()))
         self._grounding = Grounding(docket, self._marks)
+        self._ways = Ways(docket, self._forest, self._marks, self._large)
+        self._backward = {run.from_.name for ways in self._forest.children.values() for run, against in ways if against}
         self._gear: dict[str, Gear] = {}
 
     def draw(self) -> Drawing:
@@ -67,7 +69,8 @@ class _Drafter:
         plan = self._graph.plan
         return Drawing(
             plan.name,
-            tuple(self._head()),
+            self._docket.head,
+            tuple(self._notes()),
             in_words(plan.name, roots, loose),
             roots,
             loose,
@@ -75,10 +78,8 @@ class _Drafter:
             self._marks.aside(),
         )
 
-    def _head(self) -> Iterator[str]:
-        head, plan = self._docket.head, self._graph.plan
-        changes = f", {head.changes} local change{'s' if head.changes != 1 else ''}" if head.changes else ""
-        yield f"{head.title} ({head.edition} model code{changes})"
+    def _notes(self) -> Iterator[str]:
+        plan = self._graph.plan
         if plan.states("address-note"):
             yield plan.address_note
         yield f"as of {plan.date.isoformat()}" if plan.states("date") else "date not stated"
@@ -127,36 +128,33 @@ class _Drafter:
     # -- gear and what hangs from it
 
     def _gear_record(self, gear: Element) -> Gear:
-        ways = self._forest.children.get(gear.name, [])
-        outward = [(run, False) for run, against in ways if not against]
-        circuits = list(self._circuits(gear))
-        circuit_rest = [circuit for circuit in circuits if circuit.name not in self._large]
-        has_bus = isinstance(gear, Panel) or len(outward) > 1 or bool(circuits) or len(self._own_ends(gear)) > 1
-        feeds = [self._branch(gear, run, against, has_bus) for run, against in ways]
-        feeds += self._unfinished(gear, has_bus)
-        inward = [branch for branch in feeds if branch.inward]
-        onward = [branch for branch in feeds if not branch.inward]
-        loads = [self._circuit_branch(circuit) for circuit in circuits if circuit.name in self._large]
-        rest = [self._rest_branch(gear, circuit_rest)] if circuit_rest else []
-        own, other = _by_area(onward, self._place(gear)[0])
-        branches = [*(inward if has_bus else ()), *other, *loads, *rest, *own]
+        """One piece of gear, once all that hangs from it is known.
+
+        What was reached against the power's way stands on its head: its feed hangs below it like a load.
+        """
+        backward = gear.name in self._backward
+        has_bus = self._ways.has_bus(gear, backward)
+        feeds = self._ways.feeds(gear, has_bus, self._gear)
+        inward, onward = [one for one in feeds if one.inward], [one for one in feeds if not one.inward]
+        circuits = self._ways.circuits(gear)
+        device = self._device(gear)
+        if backward and len(inward) == 1 and (onward or circuits):
+            inward, device = [replace(inward[0], device=device)], ""  # its main is on the side of its feed
+        here = self._place(gear)[0]
+        own = [branch for branch in onward if isinstance(branch.end, Gear) and branch.end.area.key == here]
+        other = [branch for branch in onward if branch not in own]
+        above = not (has_bus or backward)
         return Gear(
             self._part(gear),
             self._symbol(gear),
             self._area(gear),
-            self._device(gear),
+            device,
             has_bus,
             tuple(self._interlocks(gear)),
             self._grounding.at(gear),
-            () if has_bus else tuple(inward),
-            tuple(branches),
+            tuple(inward) if above else (),
+            (*(() if above else inward), *other, *circuits, *own),
         )
-
-    def _own_ends(self, gear: Element) -> list[FeedRun]:
-        cut = [run for run in self._forest.cut if run.from_ is gear]
-        hung = [run for run in self._forest.dangling.get(gear.name, ()) if run.states("from")]
-        out = [run for run, against in self._forest.children.get(gear.name, []) if not against]
-        return [*cut, *hung, *out]
 
     def _part(self, gear: Element) -> Part:
         if isinstance(gear, Supply):
@@ -190,67 +188,6 @@ class _Drafter:
             if part_of_panel(one) and one.name not in placed:
                 yield interlock_part(one, self._docket, self._marks)
 
-    # -- branches
-
-    def _branch(self, gear: Element, run: FeedRun, against: bool, has_bus: bool) -> Branch:
-        end = run.from_ if against else run.to
-        device = self._run_device(gear, run, against, has_bus)
-        part = run_part(run, self._docket, self._marks, self._names_device(run))
-        return Branch(part, device, self._gear[end.name], against)
-
-    def _run_device(self, gear: Element, run: FeedRun, against: bool, has_bus: bool) -> Device:
-        """The run's breaker or fuses at this gear; none where the gear's own is the one that is meant."""
-        if not isinstance(run, Feeder) or (against and not has_bus):
-            return ""
-        stated: Device = "fuse" if run.states("fuses") else "breaker" if run.states("breaker") else ""
-        if isinstance(gear, Panel):
-            return stated or "open"
-        return stated if self._names_device(run) else ""
-
-    def _names_device(self, run: FeedRun) -> bool:
-        """Whether a run has a device of its own or should say which; no where that of its disconnect is the one that is meant."""
-        stated = next((one for one in ("fuses", "breaker") if isinstance(run, Feeder) and run.states(one)), "")
-        start = run.from_ if run.states("from") else None
-        if isinstance(start, Disconnect) and stated and start.states(stated):
-            return bool(start.value(stated) != run.value(stated))
-        return bool(stated) or isinstance(start, Panel)
-
-    def _unfinished(self, gear: Element, has_bus: bool) -> Iterator[Branch]:
-        """Runs that would close a ring, named at both ends, and runs whose other end the plan doesn't say."""
-        for run in self._forest.cut:
-            if gear in (run.from_, run.to):
-                against = gear is run.to
-                part = run_part(run, self._docket, self._marks, self._names_device(run))
-                beyond = f"from {run.from_.name}" if against else f"to {run.to.name}"
-                yield Branch(part, self._run_device(gear, run, against, has_bus), None, against, beyond, full=against)
-        for run in self._forest.dangling.get(gear.name, ()):
-            against = not run.states("from")
-            part = run_part(run, self._docket, self._marks, self._names_device(run))
-            beyond = f"{'from' if against else 'to'}: not stated"
-            yield Branch(part, self._run_device(gear, run, against, has_bus), None, against, beyond)
-
-    def _circuits(self, gear: Element) -> Iterator[Circuit]:
-        return iter(self._graph.those(Circuit, "panel", gear))
-
-    def _circuit_branch(self, circuit: Circuit) -> Branch:
-        part = circuit_part(circuit, self._docket, self._marks)
-        loads = list(self._graph.those(PlanLoad, "circuit", circuit))
-        parts = [load_part(load, self._docket, self._marks) for load in loads]
-        if not parts:
-            parts = [Part("", "label", circuit.label if circuit.states("label") else "load not stated")]
-        planned = bool(loads) and all(load.states("planned") and load.planned for load in loads)
-        device: Device = "breaker" if circuit.states("breaker") else "open"
-        return Branch(part, device, Load(tuple(parts), _load_symbol(loads)), planned=planned)
-
-    def _rest_branch(self, gear: Element, circuits: list[Circuit]) -> Branch:
-        """The smaller circuits in one line, by their breakers."""
-        own = len(circuits) == len(list(self._circuits(gear)))
-        name = f"{len(circuits)} {'' if own else 'more '}circuit{'s' if len(circuits) > 1 else ''}"
-        ratings = Counter(shown(circuit.breaker) if circuit.states("breaker") else "" for circuit in circuits)
-        phrases = [f"{number} of {rating}" if rating else f"{number} not stated" for rating, number in sorted(ratings.items())]
-        part = Part("", "circuits", name, tuple(phrases), self._marks(f"rest of {gear.name}"))
-        return Branch(part, "breaker", Load((), "circuits"))
-
     # -- what hangs from nothing
 
     def _loose_gear(self) -> Iterator[Loose]:
@@ -268,7 +205,7 @@ class _Drafter:
 
     def _loose_runs(self) -> Iterator[Loose]:
         for run in self._forest.adrift:
-            yield Loose(run_part(run, self._docket, self._marks, self._names_device(run)), "bond")
+            yield Loose(run_part(run, self._docket, self._marks, names_device(run)), "bond")
         for circuit in self._graph.all(Circuit):
             if not circuit.states("panel") and circuit.name in self._large:
                 yield Loose(circuit_part(circuit, self._docket, self._marks), "load")
@@ -277,19 +214,7 @@ class _Drafter:
         for load in self._graph.all(PlanLoad):
             if load.states("circuit"):
                 if load.circuit.name in self._large and not load.circuit.states("panel"):
-                    yield Loose(load_part(load, self._docket, self._marks), _load_symbol([load]))
+                    yield Loose(load_part(load, self._docket, self._marks), load_symbol(load))
             elif is_large(load):
                 planned = load.states("planned") and load.planned
-                yield Loose(load_part(load, self._docket, self._marks), _load_symbol([load]), planned)
-
-
-def _by_area(branches: list[Branch], here: str) -> tuple[list[Branch], list[Branch]]:
-    own = [branch for branch in branches if isinstance(branch.end, Gear) and branch.end.area.key == here]
-    return own, [branch for branch in branches if branch not in own]
-
-
-def _load_symbol(loads: list[PlanLoad]) -> Symbol:
-    kinds = [load.type for load in loads if load.states("type")]
-    if any(kind in HEATERS for kind in kinds):
-        return "heater"
-    return "motor" if any(kind in MOTORS for kind in kinds) else "load"
+                yield Loose(load_part(load, self._docket, self._marks), load_symbol(load), planned)

@@ -7,7 +7,7 @@ that would close a ring is not followed: it is named at both of its ends.
 from dataclasses import dataclass
 from typing import Literal
 
-from planlint.report import Severity
+from planlint.report import ProfileHead, Severity
 
 Symbol = Literal[
     "utility", "transformer", "generator", "solar", "battery", "source", "meter", "disconnect", "panel", "transfer",
@@ -88,7 +88,7 @@ class Branch:
 
 @dataclass(frozen=True, slots=True)
 class Gear:
-    """One piece of gear, or a supply: what hangs from it and what else feeds it.
+    """One piece of gear, or a supply: what hangs from it, and in `sources` what else feeds it, above it.
 
     `has_bus`: what leaves it starts from a bus. `also`: what has no place of its own in the path, such as an interlock.
     """
@@ -117,11 +117,13 @@ class Loose:
 class Drawing:
     """The whole diagram of one plan.
 
-    `head`: lines for the title block. `words`: the path in sentences. `aside`: the findings at nothing that is drawn.
+    `profile`: the code it is held against. `notes`: what else stands in the title block. `words`: the path in sentences.
+    `aside`: the findings at nothing that is drawn.
     """
 
     plan: str
-    head: tuple[str, ...]
+    profile: ProfileHead
+    notes: tuple[str, ...]
     words: str
     roots: tuple[Gear, ...]
     loose: tuple[Loose, ...]
