@@ -32,12 +32,13 @@ _ENDS: tuple[tuple[Symbol, str], ...] = (
 
 @dataclass(slots=True)
 class Sheet:
-    """One page: its figures, and the boxes of its areas (left, top, right, bottom)."""
+    """One page: its figures, the boxes of its areas (left, top, right, bottom), and the findings about those."""
 
     width: float
     height: float
     figures: list[Figure] = field(default_factory=list)
     areas: list[tuple[float, float, float, float]] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
 
 
 def lay_out(drawing: Drawing, paper: Paper = "letter") -> list[Sheet]:
@@ -104,6 +105,7 @@ def _draw_block(placed: Placed, source: Placed | None, arranged: Arranged, sheet
     u = style.unit
     right, foot = x + block.width, y + block.height
     sheet.areas.append((x, y, right, foot))
+    sheet.marks += block.area.marks
     sheet.figures.append(Line(((x, y), (right, y), (right, foot), (x, foot), (x, y)), "area"))
     sheet.figures += moved(block.figures(), x, y)
     again = block.continued or (source is not None and source.block.area == block.area)
@@ -111,9 +113,8 @@ def _draw_block(placed: Placed, source: Placed | None, arranged: Arranged, sheet
     size = style.text * 1.15
     flag = f"from sheet {source.sheet + 1}" if source is not None and source.sheet != placed.sheet else ""
     room = block.width - 10 * u - (width(flag, style.text) + 6 * u if flag else 0)
-    numbers = () if again else block.area.marks
     step = 2.4 * style.mark
-    shown = numbers[: max(0, int(room * 0.5 / step))]
+    shown = () if again else _first(block.area.marks, room, step)
     text = shortened(title, room - step * len(shown), size, bold=True)
     own = width(text, size, bold=True)
     base = y + 12 * u
@@ -133,6 +134,11 @@ def _draw_block(placed: Placed, source: Placed | None, arranged: Arranged, sheet
             sheet.figures.append(Words(right - 5 * u - own, level, words, style.text, own, owner=exit.owner))
 
 
+def _first(marks: tuple[Mark, ...], room: float, step: float) -> tuple[Mark, ...]:
+    """As many findings as fit beside a title; where there are more, all of them stand in the title block by their numbers."""
+    return marks[: max(0, int(room * 0.4 / step))]
+
+
 def _title_block(drawing: Drawing, sheet: Sheet, number: int, count: int) -> Iterator[Figure]:
     """At the foot of the page: what it is of, under which code, which sheet, and the caution."""
     left, right = MARGIN, sheet.width - MARGIN
@@ -141,16 +147,12 @@ def _title_block(drawing: Drawing, sheet: Sheet, number: int, count: int) -> Ite
     yield Line(((left, top), (right, top), (right, foot), (left, foot), (left, top)), "fine")
     for x in (first, second):
         yield Line(((x, top), (x, foot)), "fine")
-    yield from _column(
-        left,
-        first,
-        top,
-        literal(drawing.plan),
-        12.0,
-        [literal(line) for line in (book_words(drawing.profile), *drawing.notes)],
-        drawing.marks,
-    )
-    yield from _legend(drawing, first, second, top)
+    notes = [literal(line) for line in (book_words(drawing.profile), *drawing.notes)]
+    title = list(_column(left, first, top, literal(drawing.plan), 12.0, notes, drawing.marks))
+    yield from title
+    drawn = {figure.number for figure in (*sheet.figures, *title) if isinstance(figure, Number)}
+    ours = {mark.number for mark in (*drawing.aside, *drawing.marks, *sheet.marks)}
+    yield from _legend(sorted(ours - drawn), first, second, top)
     yield from _column(second, right, top, f"Sheet {number + 1} of {count}", 10.0, ["One-line diagram", "Not to scale"], ())
 
 
@@ -159,7 +161,7 @@ def _column(
 ) -> Iterator[Figure]:
     room = right - left - 12
     radius = 5.0
-    shown = marks[: int(room * 0.4 / (2.4 * radius))]
+    shown = _first(marks, room, 2.4 * radius)
     text = shortened(title, room - len(shown) * 2.4 * radius, size, bold=True)
     own = width(text, size, bold=True)
     yield Words(left + 6, top + 14, text, size, own, bold=True, whole=title if text != title else "")
@@ -170,8 +172,8 @@ def _column(
         yield Words(left + 6, top + 24 + place * 8.6, text, 7.0, width(text, 7.0), whole=line if text != line else "")
 
 
-def _legend(drawing: Drawing, left: float, right: float, top: float) -> Iterator[Figure]:
-    """What the numbers and the thin lines mean, what is not drawn, and the caution."""
+def _legend(aside: list[int], left: float, right: float, top: float) -> Iterator[Figure]:
+    """What the numbers and the thin lines mean, the caution, and the findings that stand nowhere on the sheet."""
     y = top + 11
     for samples in (_samples(), _symbols()):
         x = left + 6
@@ -182,8 +184,8 @@ def _legend(drawing: Drawing, left: float, right: float, top: float) -> Iterator
             x += 20 + own + 8
         y += 12
     lines = [(line, "") for line in wrapped([CAUTION], right - left - 12, _SMALL, 2)]
-    if drawing.aside:
-        said = f"Findings at nothing drawn here: {', '.join(str(mark.number) for mark in drawing.aside)}"
+    if aside:
+        said = f"Further findings: {', '.join(map(str, aside))}"
         text = shortened(said, right - left - 12, _SMALL)
         lines.append((text, said if text != said else ""))
     for place, (line, whole) in enumerate(lines):

@@ -81,10 +81,9 @@ def arrange(roots: list[Block], room: Field) -> Arranged:
     arranged = Arranged()
     todo = list(roots)
     while todo:
+        before = len(arranged.placed)
         later = _fill_sheet(todo, room, arranged)
-        if len(later) == len(todo):
-            later = _force(todo, room, arranged)
-        todo = later
+        todo = later if len(arranged.placed) > before else _force(todo, room, arranged)
         arranged.sheets += 1
     return arranged
 

@@ -21,8 +21,8 @@ _BOLD = (
     "500 389 280 389 584"
 )
 _WIDE = 1100
-_LOW = 0.35
-"""A line less full than that is filled up with the first words of the next phrase."""
+_LOW, _LONG = 0.35, 0.75
+"""A line less full than the one share is filled up with the first words of the next phrase, if that is longer than the other."""
 ELLIPSIS = "…"
 _TABLES = {
     bold: {chr(32 + place): int(width) for place, width in enumerate(table.split())} | {ELLIPSIS: 1000}
@@ -71,7 +71,7 @@ def wrapped(phrases: Sequence[str], room: float, size: float, most: int, first: 
     lines: list[str] = [] if first is None else [""]
     for place, phrase in enumerate(phrases):
         text = phrase if place == len(phrases) - 1 else f"{phrase};"
-        starts_low = bool(lines) and width(lines[-1], size) < _LOW * room
+        starts_low = bool(lines) and width(lines[-1], size) < _LOW * room and width(text, size) > _LONG * room
         pieces = text.split() if starts_low or width(text, size) > room else [text]
         for piece in pieces:
             longer = f"{lines[-1]} {piece}".lstrip() if lines else piece
