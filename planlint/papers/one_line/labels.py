@@ -27,7 +27,7 @@ from planlint.plan import (
     Supply,
     TransferSwitch,
 )
-from planlint.quantities import Quantity
+from planlint.quantities import Current, Quantity
 
 Marks = Callable[[str], tuple[Mark, ...]]
 _MOST_RACEWAYS = 6
@@ -180,7 +180,12 @@ def _way(run: Service | Feeder | Circuit, label: Label, docket: Docket) -> None:
             label.add(words)
     label.state("length")
     label.work(lambda: drop(run, docket.job), "drop {}", "drop")
-    label.work(lambda: fault_at_end(run, docket.job), "{} at its end", "fault current")
+    label.work(lambda: _fault_at_end(run, docket), "{} at its end", "fault current")
+
+
+def _fault_at_end(run: Service | Feeder | Circuit, docket: Docket) -> Current:
+    """The figure that stands at the gear where it ends, which is the larger of the two there."""
+    return fault_at_end(run, docket.job) if isinstance(run, Circuit) else most_fault(run.to, docket.job)
 
 
 def _wires(run: Service | Feeder | Circuit, label: Label) -> None:
