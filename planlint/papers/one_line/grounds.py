@@ -42,7 +42,7 @@ class Grounding:
         parts = [ground_wire_part(bond, self.docket, self.marks) for bond in jumpers]
         if "neutral" not in type(gear).attributes or self.docket.stated(gear, "neutral") != "bonded":
             return [Ground(part, None, "bond") for part in parts]
-        words = "neutral tied to its frame" if isinstance(gear, Supply) else "neutral joined to ground here"
+        words = "neutral tied to its frame" if isinstance(gear, Supply) else "neutral bonded here"
         return [
             Ground(parts[0] if parts else None, Part("", "join", words), "join"),
             *(Ground(p, None, "bond") for p in parts[1:]),
