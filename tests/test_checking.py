@@ -7,8 +7,8 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from planlint.desk import Desk
-from planlint.output.data import document_json, report_record
-from planlint.output.text import report_page
+from planlint.output.check.page import report_page
+from planlint.output.check.record import document_json, report_record
 from planlint.report import Report
 
 ROOT = Path(__file__).parents[1]

@@ -12,7 +12,7 @@ from test_deletion import PASSED_OVER, stretch, without
 import planlint
 from planlint.faults import Faults
 from planlint.language import read_text
-from planlint.output.worksheet_text import worksheet_page
+from planlint.output.worksheet.page import worksheet_page
 from planlint.quantities import Power, Unreadable
 from planlint.workings import Worksheet
 

@@ -55,13 +55,13 @@ def _one(found: Found, desk: Desk, chosen: argparse.Namespace, writer: Writer) -
 
 
 def _page(report: Report, chosen: argparse.Namespace, width: int) -> Page:
-    from planlint.output.text import report_page
+    from planlint.output.check.page import report_page
 
     return report_page(report, width, chosen.working, chosen.questions)
 
 
 def _record(report: Report, _: int) -> dict[str, Any]:
-    from planlint.output.data import report_record
+    from planlint.output.check.record import report_record
 
     return report_record(report)
 

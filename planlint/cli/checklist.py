@@ -19,7 +19,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _text(docket: Docket, width: int) -> Page:
-    from planlint.output.checklist_text import checklist_page
+    from planlint.output.checklist.page import checklist_page
     from planlint.papers.checklist import make_checklist
 
     return checklist_page(make_checklist(docket), width)

@@ -9,8 +9,8 @@ from planlint.cli.new_profile import write_profile
 from planlint.cli.writing import page_width, wants_color
 from planlint.faults import Faults
 from planlint.language import Unopened
+from planlint.output.check.page import faults_page
 from planlint.output.layout import Page, print_page
-from planlint.output.text import faults_page
 
 BESIDE = Path("profiles")
 

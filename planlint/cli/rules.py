@@ -8,8 +8,8 @@ from planlint.book import Code, RuleRecord, resolve
 from planlint.cli.writing import page_width, wants_color
 from planlint.faults import Faults
 from planlint.nearest import proposal
+from planlint.output.check.page import faults_page
 from planlint.output.layout import Page, print_page
-from planlint.output.text import faults_page
 
 NEWEST = "model-2023"
 

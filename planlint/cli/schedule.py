@@ -19,14 +19,14 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _text(docket: Docket, width: int) -> Page:
-    from planlint.output.schedule_text import schedules_page
+    from planlint.output.schedule.page import schedules_page
     from planlint.papers.schedule import panel_schedules
 
     return schedules_page(panel_schedules(docket), width)
 
 
 def _csv(docket: Docket, _: int) -> str:
-    from planlint.output.schedule_table import schedules_csv
+    from planlint.output.schedule.table import schedules_csv
     from planlint.papers.schedule import panel_schedules
 
     return schedules_csv(panel_schedules(docket))

@@ -52,7 +52,7 @@ def read_price_file(path: Path | None) -> dict[str, float] | None:
 
 
 def _text(prices: Path | None, docket: Docket, width: int) -> Page:
-    from planlint.output.takeoff_text import takeoff_page
+    from planlint.output.takeoff.page import takeoff_page
     from planlint.papers.material.prices import cost
     from planlint.papers.material.takeoff import take_off
 
@@ -61,14 +61,14 @@ def _text(prices: Path | None, docket: Docket, width: int) -> Page:
 
 
 def _csv(prices: Path | None, docket: Docket, _: int) -> str:
-    from planlint.output.takeoff_table import takeoff_csv
+    from planlint.output.takeoff.table import takeoff_csv
     from planlint.papers.material.takeoff import take_off
 
     return takeoff_csv(take_off(docket), read_price_file(prices) or {})
 
 
 def _json(prices: Path | None, docket: Docket, _: int) -> dict[str, Any]:
-    from planlint.output.takeoff_data import takeoff_record
+    from planlint.output.takeoff.record import takeoff_record
     from planlint.papers.material.prices import cost
     from planlint.papers.material.takeoff import take_off
 

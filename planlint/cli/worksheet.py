@@ -49,18 +49,18 @@ def _one(found: Found, desk: Desk, chosen: argparse.Namespace, writer: Writer) -
 
 
 def _page(sheet: "Worksheet", width: int) -> Page:
-    from planlint.output.worksheet_text import worksheet_page
+    from planlint.output.worksheet.page import worksheet_page
 
     return worksheet_page(sheet, width)
 
 
 def _markdown(sheet: "Worksheet", _: int) -> str:
-    from planlint.output.worksheet_markdown import worksheet_markdown
+    from planlint.output.worksheet.markdown import worksheet_markdown
 
     return worksheet_markdown(sheet)
 
 
 def _record(sheet: "Worksheet", _: int) -> dict[str, Any]:
-    from planlint.output.worksheet_data import worksheet_record
+    from planlint.output.worksheet.record import worksheet_record
 
     return worksheet_record(sheet)

@@ -129,11 +129,11 @@ class Writer:
     def faults(self, faults: Sequence[Fault]) -> None:
         """What is wrong with a text that could not be read in full."""
         if self._json:
-            from planlint.output.data import fault_record
+            from planlint.output.check.record import fault_record
 
             self._errors.extend(fault_record(fault) for fault in faults)
             return
-        from planlint.output.text import faults_page
+        from planlint.output.check.page import faults_page
 
         if self._aside:
             print_page(faults_page(faults, page_width(sys.stderr)), sys.stderr, wants_color(sys.stderr))
@@ -144,7 +144,7 @@ class Writer:
     def unopened(self, path: str, message: str) -> None:
         """A file that could not be opened, or is left alone: one line."""
         if self._json:
-            from planlint.output.data import unopened_record
+            from planlint.output.check.record import unopened_record
 
             self._errors.append(unopened_record(path, message))
             return
@@ -174,7 +174,7 @@ class Writer:
 
     def _finish(self) -> None:
         if self._json:
-            from planlint.output.data import document_json
+            from planlint.output.check.record import document_json
 
             self._stream.write(document_json(self._what, self._records, self._errors))
         self._stream.flush()

@@ -10,8 +10,8 @@ import pytest
 
 from planlint.book.points import site_points
 from planlint.desk import Desk
-from planlint.output.checklist_text import checklist_page
-from planlint.output.checklist_words import row_words
+from planlint.output.checklist.page import checklist_page
+from planlint.output.checklist.words import row_words
 from planlint.papers.checklist import Checklist, make_checklist
 from planlint.papers.docket import Docket
 from planlint.report import INSPECTIONS

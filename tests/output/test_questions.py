@@ -1,8 +1,8 @@
 """Open questions: the same asked of several things at one place is one; what decides most comes first; a long list is cut."""
 
 from planlint import check
-from planlint.output.questions import MOST_ASKED, MOST_LINES, question_lines
-from planlint.output.text import report_page
+from planlint.output.check.page import report_page
+from planlint.output.check.questions import MOST_ASKED, MOST_LINES, question_lines
 from planlint.report import Report
 
 BEDROOM = """plan "Plover Lane cottage"

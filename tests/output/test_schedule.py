@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 
 from planlint.desk import Desk
-from planlint.output.schedule_table import COLUMNS, schedules_csv
-from planlint.output.schedule_text import schedules_page
+from planlint.output.schedule.page import schedules_page
+from planlint.output.schedule.table import COLUMNS, schedules_csv
 from planlint.papers.schedule import PanelSchedule, Schedules, panel_schedules
 
 ROOT = Path(__file__).parents[2]

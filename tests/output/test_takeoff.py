@@ -19,9 +19,9 @@ from hypothesis import strategies as st
 from planlint.cli import main
 from planlint.desk import Desk
 from planlint.faults import Faults
-from planlint.output.takeoff_data import takeoff_record
-from planlint.output.takeoff_table import takeoff_csv
-from planlint.output.takeoff_text import takeoff_page
+from planlint.output.takeoff.page import takeoff_page
+from planlint.output.takeoff.record import takeoff_record
+from planlint.output.takeoff.table import takeoff_csv
 from planlint.papers.material.packages import Package, packed
 from planlint.papers.material.prices import cost, read_prices
 from planlint.papers.material.takeoff import Line, Takeoff, take_off
@@ -84,7 +84,7 @@ def by_item(takeoff: Takeoff) -> dict[str, Line]:
 
 
 def test_feet_of_the_cottage_by_hand(cottage: Takeoff) -> None:
-    from planlint.output.takeoff_words import bought_words
+    from planlint.output.takeoff.words import bought_words
 
     lines = by_item(cottage)
     found = {item: (round(lines[item].length.within("ft"), 1), bought_words(lines[item])) for item in FEET}

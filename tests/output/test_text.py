@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from planlint.desk import Desk
+from planlint.output.check.page import report_page
 from planlint.output.layout import Page, literal, print_page
-from planlint.output.text import report_page
 
 ROOT = Path(__file__).parents[2]
 

@@ -15,13 +15,13 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from planlint.desk import Desk
-from planlint.output.checklist_text import checklist_page
+from planlint.output.check.page import report_page
+from planlint.output.checklist.page import checklist_page
 from planlint.output.layout import WIDEST, Page, cells, wrapped
 from planlint.output.profiles_text import show_page
-from planlint.output.schedule_text import schedules_page
-from planlint.output.takeoff_text import takeoff_page
-from planlint.output.text import report_page
-from planlint.output.worksheet_text import worksheet_page
+from planlint.output.schedule.page import schedules_page
+from planlint.output.takeoff.page import takeoff_page
+from planlint.output.worksheet.page import worksheet_page
 from planlint.papers.checklist import make_checklist
 from planlint.papers.material.takeoff import take_off
 from planlint.papers.schedule import panel_schedules

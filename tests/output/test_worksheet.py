@@ -8,8 +8,8 @@ import pytest
 
 import planlint
 from planlint.cli import main
-from planlint.output.worksheet_markdown import worksheet_markdown
-from planlint.output.worksheet_text import worksheet_page
+from planlint.output.worksheet.markdown import worksheet_markdown
+from planlint.output.worksheet.page import worksheet_page
 from planlint.workings import Entry, Worksheet
 
 ROOT = Path(__file__).parents[2]

@@ -4,14 +4,17 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from planlint.output import checklist_words, schedule_words, takeoff_words, worksheet_words
+from planlint.output.check.page import DUE, PASSED, sums
+from planlint.output.check.questions import asked_words, question_lines, topics, who_words
+from planlint.output.checklist import words as checklist_words
 from planlint.output.one_line.page import lay_out
 from planlint.output.one_line.svg import one_line_svgs
 from planlint.output.packet.pages import in_page, page
-from planlint.output.questions import asked_words, question_lines, topics, who_words
-from planlint.output.schedule_table import schedules_csv
-from planlint.output.takeoff_table import takeoff_csv
-from planlint.output.text import DUE, PASSED, sums
+from planlint.output.schedule import words as schedule_words
+from planlint.output.schedule.table import schedules_csv
+from planlint.output.takeoff import words as takeoff_words
+from planlint.output.takeoff.table import takeoff_csv
+from planlint.output.worksheet import words as worksheet_words
 from planlint.papers.checklist import Checklist, make_checklist
 from planlint.papers.docket import Docket
 from planlint.papers.material.prices import Cost, cost

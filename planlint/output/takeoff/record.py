@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from planlint.output.data import need_record, profile_record, subject_record
+from planlint.output.check.record import need_record, profile_record, subject_record
 from planlint.papers.material.prices import Cost
 from planlint.papers.material.takeoff import Line, Takeoff, bought
 from planlint.papers.material.wanted import LeftOut

@@ -4,7 +4,7 @@ import csv
 import io
 
 from planlint.output.csv_cells import cell
-from planlint.output.schedule_words import protection_words, said, spaces_words
+from planlint.output.schedule.words import protection_words, said, spaces_words
 from planlint.papers.docket import Unknown
 from planlint.papers.schedule import Schedules
 from planlint.quantities import Power

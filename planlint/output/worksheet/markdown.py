@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from planlint.output import CAUTION
 from planlint.output.layout import literal
-from planlint.output.worksheet_words import (
+from planlint.output.worksheet.words import (
     ROUNDING,
     about,
     book_line,

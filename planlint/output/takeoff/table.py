@@ -5,7 +5,7 @@ import io
 from collections.abc import Mapping
 
 from planlint.output.csv_cells import cell
-from planlint.output.takeoff_words import bought_words, left_out_words, serves_words
+from planlint.output.takeoff.words import bought_words, left_out_words, serves_words
 from planlint.papers.material.prices import cost
 from planlint.papers.material.takeoff import Takeoff, bought
 

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from planlint.output.data import need_record, position_record, profile_record, subject_record
+from planlint.output.check.record import need_record, position_record, profile_record, subject_record
 from planlint.workings import Entry, Part, Worksheet
 
 

@@ -2,7 +2,7 @@
 
 from planlint.output import CAUTION
 from planlint.output.layout import Page
-from planlint.output.worksheet_words import (
+from planlint.output.worksheet.words import (
     ROUNDING,
     about,
     book_line,

@@ -2,7 +2,7 @@
 
 from planlint.output import CAUTION
 from planlint.output.layout import Page, literal, padded, wrapped
-from planlint.output.schedule_words import (
+from planlint.output.schedule.words import (
     LEFT_OUT,
     LEGS,
     balance_words,

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from planlint.book.points import SitePoint
 from planlint.output import CAUTION
-from planlint.output.checklist_words import (
+from planlint.output.checklist.words import (
     EYES,
     OFFICE,
     ON_SITE,

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 from planlint.faults import MOST_SHOWN, Fault
 from planlint.output import CAUTION
 from planlint.output.book_words import book_words
+from planlint.output.check.questions import open_questions
 from planlint.output.layout import Page
-from planlint.output.questions import open_questions
 from planlint.report import INSPECTIONS, Finding, Report
 
 DUE = {

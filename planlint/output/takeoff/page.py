@@ -2,7 +2,7 @@
 
 from planlint.output import CAUTION
 from planlint.output.layout import Page
-from planlint.output.takeoff_words import (
+from planlint.output.takeoff.words import (
     LEAD,
     amount_words,
     bought_words,

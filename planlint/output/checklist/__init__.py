@@ -1,0 +1,1 @@
+"""The checklist of each inspection, as a page of text."""

@@ -1,0 +1,1 @@
+"""Panel schedules: as a page of text and as a table."""
