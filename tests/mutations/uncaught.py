@@ -63,6 +63,7 @@ _GROUPS: dict[str, str] = {
         bedroom-receptacles; refrigerator-receptacle; mechanical-receptacle; living-receptacles
         living-receptacles count; porch-receptacle count; range-receptacle count; dryer-receptacle count
         bedroom-receptacles count; deck-receptacle count; counter-north count; island-receptacles count""",
+    "for 240 V on one pole: it gets too little; and who says no volts there means 120 V": "receptacles volts",
     "one receptacle or two on the strap of an appliance's own": "receptacles single",
     "one single receptacle behind an appliance needs no shutters (406.12)": """
         dishwasher-receptacle tamper-resistant; refrigerator-receptacle tamper-resistant
