@@ -66,7 +66,7 @@ def test_it_has_a_title_and_tells_the_path_in_words(faulty: str) -> None:
     assert title == "One-line diagram of Plover Lane cottage"
     order = [told.index(f"{name} (") for name in ("utility", "meter-post", "house-disconnect", "house-panel", "studio-panel")]
     assert order == sorted(order)
-    for words in ("kiln", "neutral joined to ground here", "footing-bar"):
+    for words in ("kiln", "neutral bonded here", "footing-bar"):
         assert words in told
 
 

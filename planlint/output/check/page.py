@@ -7,7 +7,7 @@ from planlint.faults import MOST_SHOWN, Fault
 from planlint.output import CAUTION
 from planlint.output.book_words import book_words
 from planlint.output.check.questions import open_questions
-from planlint.output.layout import Page
+from planlint.output.layout import Page, cells, literal
 from planlint.report import INSPECTIONS, Finding, Report
 
 DUE = {
@@ -162,7 +162,13 @@ def faults_page(faults: Iterable[Fault], width: int) -> Page:
     for fault in by_file.pop("", ()):
         page.text(fault.message)
     for file, own in by_file.items():
-        page.heading(f"{file} can't be read in full: {_many(len(own), 'place')} to mend")
+        told = f"can't be read in full: {_many(len(own), 'place')} to mend"
+        if cells(literal(file)) <= page.width:
+            page.heading(f"{file} {told}")
+        else:  # a path is for copying, so it stays in one piece however wide the page is
+            page.blank()
+            page.line((literal(file), "heading"))
+            page.text(told, style="heading")
         for fault in own[:MOST_SHOWN]:
             page.text(fault.message, _TEXT + 8, lead=(f"    line {fault.span.line}, column {fault.span.column}", "quiet"))
         if len(own) > MOST_SHOWN:
