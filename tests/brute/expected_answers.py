@@ -206,12 +206,20 @@ class Answers:
         return sum(grouped) + sum(run.kind == "circuit" for run in ways)
 
     def _shut_off(self, ways: list[Run], building: str) -> bool:
-        """Whether each way in is opened at the building. One switch may open several circuits. NFPA 70 225.31, 225.32."""
+        """Whether each way in is opened at the building. One switch may open several circuits. NFPA 70 225.31, 225.32.
+
+        Where a feeder ends on the lugs of a panel, up to six breakers in it do too: 225.33(A).
+        """
         for run in ways:
             here = [gear for gear in self.made.gear if gear.part == "switch"] if not run.end else [run.end]
-            if not any(gear.home == building and gear.opens and gear.reached for gear in here):
+            opened = [gear for gear in here if gear.opens or (run.end and 1 <= self._breakers(gear) <= 6)]
+            if not any(gear.home == building and gear.reached for gear in opened):
                 return False
         return True
+
+    def _breakers(self, gear: Gear) -> int:
+        """How many a panel has: one for each run that starts there."""
+        return sum(run.start is gear for run in self.made.runs) if gear.kind == "panel" else 0
 
     def _lines(self, services: list[Run]) -> int:
         """The lines at the utility's terminals by which services come."""

@@ -81,12 +81,13 @@ def _of_run(run: Run) -> list[list[str]]:
         said.append(f"owner {'utility' if run.utility_owned else 'customer'}")
     else:
         said += [f"breaker {run.breaker} A", f"existing {yes(run.existing)}"]
+        said += ["extended yes"] * (run.kind == "circuit")  # so that an old one wants its ground
     said += [f"sets {run.sets}"] * (run.kind != "circuit")
     said += [f"kept-together {yes(run.kept)}"] if run.kept is not None else []
     found = [said]
     for outlet in run.outlets:
         found.append([f"{outlet.kind} {outlet.name}", f"at {outlet.place}", f"circuit {run.name}"])
-        found[-1] += [f"own-rod {yes(outlet.own_rod)}"] * (outlet.kind == "load")
+        found[-1] += ["type kiln", f"own-rod {yes(outlet.own_rod)}"] if outlet.kind == "load" else []
     return found
 
 

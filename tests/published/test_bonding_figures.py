@@ -231,7 +231,7 @@ def test_places_for_communications(job_for: JobFor, terminals: int, answer: str,
     job = job_for(
         f"""complete service, feeders, circuits, grounding
 building cottage
-  communications yes
+  communications yes; construction new
 place hall
   building cottage
 supply utility
